@@ -42,6 +42,12 @@ export async function writeBeside(path: string, content: string | Uint8Array, op
   const beside = `${path}.${randomBytes(6).toString("hex")}.part`;
   try {
     await mkdir(dirname(path), { recursive: true });
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code ?? "";
+    const why = code === "EEXIST" ? "a part of its path is not a folder" : (reasons[code] ?? (error as Error).message);
+    throw new RecordError(`${path} could not be written: ${why}`, "description", { file: path });
+  }
+  try {
     const handle = await open(beside, "wx");
     try {
       await handle.writeFile(bytes);
