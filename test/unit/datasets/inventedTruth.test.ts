@@ -44,6 +44,8 @@ describe("the pieces that invent records do what truth.json says of them", () =>
     expectClose(spread(red), 3, { relative: 0.06 }, "spread, red");
     expectClose(spread(smooth), 3, { relative: 0.08 }, "spread, smooth");
     expectClose(correlation(red, 10), Math.exp(-1), { absolute: 0.08 }, "e-folding");
+    // Short memories show a wrong sum of the filter's weights; four standard errors are near 3 % here.
+    expectClose(spread(smoothRedNoise(chance(1, "short"), 60000, 1, 2, 3)), 3, { relative: 0.03 }, "spread, short memory");
     // Matérn 3/2: (1 + x) e^(−x) at one memory time.
     expectClose(correlation(smooth, 10), 2 * Math.exp(-1), { absolute: 0.08 }, "smooth at one memory time");
   });
