@@ -1,0 +1,61 @@
+import { Command, CommanderError, Option } from "commander";
+import type { ExitCode } from "./outcome.js";
+import type { Narrowing } from "./runRecords.js";
+
+interface SharedOptions extends Narrowing {
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+}
+
+/** Options that every command about records has. */
+function aboutRecords(program: Command, name: string, says: string): Command {
+  return program
+    .command(name)
+    .description(says)
+    .argument("<record...>", "folder with a datapackage.json, or that file itself")
+    .option("--since <time>", "leave out what is earlier (civil time of the record's zone, or ISO 8601)")
+    .option("--until <time>", "leave out this time and what is later")
+    .option("--place <name>", "keep this place only; may be repeated", (value: string, all: string[] | undefined) => [...(all ?? []), value])
+    .option("--json", "one JSON document on standard output and nothing else")
+    .option("--quiet", "no notes on standard error");
+}
+
+/**
+ * The whole command line: words in, exit code out; writes to standard output and standard error only.
+ *
+ * @param words what stands after the program's name
+ */
+export async function runCommandLine(words: readonly string[]): Promise<ExitCode> {
+  let code: ExitCode = 0;
+  const program = new Command("airtides")
+    .description("Finds the cycles of the air in what people log at home, and says how sure it is.")
+    .exitOverride()
+    .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, "")) })
+    .showSuggestionAfterError(true);
+
+  aboutRecords(program, "check", "can this record be trusted: every line accounted for, gaps, faults, clock, barometer").action(
+    async (records: string[], options: SharedOptions) => {
+      const { runRecords } = await import("./runRecords.js");
+      const { checkCommand } = await import("./checkCommand.js");
+      code = await runRecords(records, options, checkCommand);
+    },
+  );
+
+  aboutRecords(program, "tides", "the twice-daily tide of the air pressure, with intervals")
+    .option("--lines <names>", "further lines of the tide, such as S4,L2", (value: string) => value.split(",").map((s) => s.trim()))
+    .addOption(new Option("--export <format>", "write the coefficients for another program").choices(["c", "csv", "json"]))
+    .option("--out <file>", "where the export goes; never over an existing file; default standard output")
+    .action(async (records: string[], options: SharedOptions & { lines?: string[]; export?: "c" | "csv" | "json"; out?: string }) => {
+      const { runRecords } = await import("./runRecords.js");
+      const { tidesCommand } = await import("./tidesCommand.js");
+      code = await runRecords(records, options, tidesCommand(options));
+    });
+
+  try {
+    await program.parseAsync([...words], { from: "user" });
+  } catch (error) {
+    if (!(error instanceof CommanderError)) throw error;
+    return error.exitCode === 0 ? 0 : 2;
+  }
+  return code;
+}
