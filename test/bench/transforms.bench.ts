@@ -8,7 +8,10 @@ import { fourierPlan } from "../../lib/cycles/spectrum/fourier.js";
 
 function noise(n: number): Float64Array {
   let state = 12345;
-  return Float64Array.from({ length: n }, () => (state = (state * 1103515245 + 12345) % 2147483648) / 2147483648 - 0.5);
+  return Float64Array.from({ length: n }, () => {
+    state = (state * 16807) % 2147483647;
+    return state / 2147483647 - 0.5;
+  });
 }
 
 /** Best time of each routine, ms, the routines taking turns. */

@@ -53,12 +53,13 @@ function checked(at: string, input: Float64Array, wanted: number, into: Float64A
   return work;
 }
 
-/** Bin 0 is the sum of all inputs, so one look at it finds any NaN or infinite value among them. */
-function requireFinite(at: string, input: Float64Array, zero: number): void {
-  if (Number.isFinite(zero)) return;
+/** The answer's first number is made of all inputs, so one look at it finds any NaN or infinite value among them. */
+function requireFinite(at: string, input: Float64Array, first: number): void {
+  if (Number.isFinite(first)) return;
   const i = input.findIndex((v) => !Number.isFinite(v));
-  const got = i < 0 ? `a sum of ${zero}` : `${input[i]} at index ${i}`;
-  throw new RangeError(mustSentence(at, "values", "be finite and without gaps", got, "bridge short gaps, or use lombScargle for a record with gaps"));
+  const got = i < 0 ? `a sum of ${first}` : `${input[i]} at index ${i}`;
+  const remedy = at === "FourierPlan.forward" ? "bridge short gaps, or use lombScargle for a record with gaps" : undefined;
+  throw new RangeError(mustSentence(at, "input", "be finite and without gaps", got, remedy));
 }
 
 
@@ -83,7 +84,7 @@ function makePlan(n: number): FourierPlan {
   const spare: Float64Array = new Float64Array(2 * n);
 
   const forward = (values: Float64Array, into?: Float64Array): Float64Array => {
-    const work = checked("forward", values, n, into, n);
+    const work = checked("FourierPlan.forward", values, n, into, n);
     if (fft !== null) fft.realTransform(work, values);
     else if (turns !== null) {
       ofHalf().run(values, work);
@@ -100,12 +101,12 @@ function makePlan(n: number): FourierPlan {
       }
       ofWhole().run(spare, work);
     }
-    requireFinite("forward", values, work[0]);
+    requireFinite("FourierPlan.forward", values, work[0]);
     return work.subarray(0, bins);
   };
 
   const inverse = (input: Float64Array, into?: Float64Array): Float64Array => {
-    const work = checked("inverse", input, bins, into, n);
+    const work = checked("FourierPlan.inverse", input, bins, into, n);
     if (turns !== null) {
       const pairs = spare.subarray(0, n);
       pairs.set(input.subarray(0, n));
@@ -126,23 +127,23 @@ function makePlan(n: number): FourierPlan {
       ofWhole().run(spare, work);
       for (let j = 0; j < n; j++) work[j] = work[2 * j];
     }
-    requireFinite("inverse", input, work[0]);
+    requireFinite("FourierPlan.inverse", input, work[0]);
     return work.subarray(0, n);
   };
 
   const complexForward = (pairs: Float64Array, into?: Float64Array): Float64Array => {
-    const work = checked("complexForward", pairs, 2 * n, into, n);
+    const work = checked("FourierPlan.complexForward", pairs, 2 * n, into, n);
     ofWhole().run(pairs, work);
-    requireFinite("complexForward", pairs, work[0] + work[1]);
+    requireFinite("FourierPlan.complexForward", pairs, work[0] + work[1]);
     return work.subarray(0, 2 * n);
   };
 
   const complexInverse = (pairs: Float64Array, into?: Float64Array): Float64Array => {
-    const work = checked("complexInverse", pairs, 2 * n, into, n);
+    const work = checked("FourierPlan.complexInverse", pairs, 2 * n, into, n);
     spare.set(pairs);
     conjugate(spare, 1 / n);
     ofWhole().run(spare, work);
-    requireFinite("complexInverse", pairs, work[0] + work[1]);
+    requireFinite("FourierPlan.complexInverse", pairs, work[0] + work[1]);
     conjugate(work.subarray(0, 2 * n), 1);
     return work.subarray(0, 2 * n);
   };

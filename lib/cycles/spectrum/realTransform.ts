@@ -1,4 +1,5 @@
 import { mustSentence } from "../../ground/complaint.js";
+import { requireNoGap } from "./evenSamples.js";
 import { fourierPlan } from "./fourier.js";
 
 /** Bins 0…⌊n/2⌋ of a real record of `length` samples; the rest mirrors them. */
@@ -23,6 +24,7 @@ export interface RealTransform {
  */
 export function realTransform(values: ArrayLike<number>): RealTransform {
   if (values.length === 0) throw new RangeError(mustSentence("realTransform", "values", "hold at least 1 value", "0"));
+  requireNoGap("realTransform", values);
   const pairs = fourierPlan(values.length).forward(Float64Array.from(values));
   const bins = pairs.length / 2;
   const real: Float64Array = new Float64Array(bins);
