@@ -96,7 +96,7 @@ describe("welchDensity", () => {
     const w = welchDensity(x, 20, { ...hourly, window: "Hamming", overlap: 0.5 });
     expect([w.segments, w.segmentSteps, w.stepsUnused, w.steps]).toEqual([9, 20, 3, 103]);
     const each = Array.from({ length: 9 }, (_, k) => periodogramDensity(x.subarray(10 * k, 10 * k + 20), { ...hourly, window: "Hamming" }).density);
-    w.density.forEach((d, i) => expectClose(d, sum(each.map((e) => e[i])) / 9, rounding));
+    w.density.forEach((d, i) => void expectClose(d, sum(each.map((e) => e[i])) / 9, rounding));
   });
 
   it("one segment of the whole record is the periodogram, with two degrees of freedom", () => {
@@ -104,7 +104,7 @@ describe("welchDensity", () => {
     const p = periodogramDensity(x, hourly);
     expect(w.segments).toBe(1);
     expect(w.degreesOfFreedom).toBe(2);
-    w.density.forEach((d, i) => expectClose(d, p.density[i], rounding));
+    w.density.forEach((d, i) => void expectClose(d, p.density[i], rounding));
     expectClose(w.bandwidth, p.bandwidth, rounding);
   });
 
@@ -153,7 +153,7 @@ describe("multitaperDensity", () => {
       const x = parkMillerNoise(n, 2);
       const m = multitaperDensity(x, 3, { ...hourly, removed: "nothing" });
       const each = [1, 2, 3].map((k) => naiveSquares(x, sineTaper(k, n)));
-      m.density.forEach((d, i) => expectClose(d, sum(each.map((e) => e[i])) / 3 / 24, { relative: 1e-11, absolute: 1e-15 }));
+      m.density.forEach((d, i) => void expectClose(d, sum(each.map((e) => e[i])) / 3 / 24, { relative: 1e-11, absolute: 1e-15 }));
       expect([m.tapers, m.steps, m.degreesOfFreedom]).toEqual([3, n, 6]);
       expectClose(m.bandwidth, (4 / (n + 1)) * 24, rounding);
     }
