@@ -1,4 +1,4 @@
-import type { PairTransform } from "./mixedRadix.js";
+import type { PairTransform } from "./primeStage.js";
 
 /**
  * Length to which a chirp transform of n points is padded: the least power of two from 2n − 1.

@@ -16,7 +16,7 @@ export interface DensityLimits {
  * @param degreesOfFreedom ν · above 0, fractions allowed
  * @param level            share of repeated records whose limits hold the truth, default 0.95 · 0.5…0.9999
  * @throws RangeError when either is out of range
- * @example limitFactors(4) // { low: 0.35896, high: 8.25732 }
+ * @example limitFactors(4).high // 8.25732
  * @source S ν/S_true is chi-square of ν degrees of freedom for Gaussian noise (common practice, no source)
  */
 export function limitFactors(degreesOfFreedom: number, level = 0.95): { low: number; high: number } {

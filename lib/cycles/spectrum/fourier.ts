@@ -2,7 +2,8 @@ import FFT from "fft.js";
 import { mustSentence, shown } from "../../ground/complaint.js";
 import { chirpCost, chirpLength, chirpTransform } from "./chirpTransform.js";
 import { joinHalves, quarterTurns } from "./joinHalves.js";
-import { type PairTransform, mixedRadix } from "./mixedRadix.js";
+import { mixedRadix } from "./mixedRadix.js";
+import type { PairTransform } from "./primeStage.js";
 import { factoredCost } from "./radices.js";
 
 /**
@@ -165,7 +166,7 @@ const kept = new Map<number, FourierPlan>();
  * @param length     samples · whole number from 1 to 2²⁴
  * @returns          see FourierPlan
  * @throws RangeError when the length is not a whole number in range; a plan's calls when lengths differ or a value is not finite
- * @example fourierPlan(4).forward(Float64Array.of(1, 2, 3, 4)) // 10, 0, −2, 2, −2, 0
+ * @example fourierPlan(4).forward(Float64Array.of(1, 2, 3, 4)) // 10, 0, -2, 2, -2, 0
  * @source the package fft.js at powers of two; mixedRadix.ts and chirpTransform.ts elsewhere
  */
 export function fourierPlan(length: number): FourierPlan {

@@ -62,8 +62,8 @@ function shareOfSquares(t: Float64Array, y: Float64Array, squares: number, frequ
  *
  * For a record that cannot be put on even steps. It shows where lines may be; it is not a density of noise, gaps make
  * false companions of every line, and a high peak in irregular weather is no proof (compare with red noise). The plain
- * form: readings × frequencies pairs of cosine and sine, about 30 ns each: 10 000 readings at 1 000 frequencies take a
- * third of a second. Order of the readings does not matter.
+ * form: readings × frequencies pairs of cosine and sine, about 50 ns each: 10 000 readings at 1 000 frequencies take
+ * half a second. Order of the readings does not matter.
  *
  * @param days         times since the record's start · d · [n] · finite
  * @param values       any unit · [n] · NaN is missing and left out
@@ -74,7 +74,7 @@ function shareOfSquares(t: Float64Array, y: Float64Array, squares: number, frequ
  * @returns            see LombScargle
  * @throws RangeError  when lengths differ, a time or frequency is not finite, fewer than 4 readings are present, or they do not vary
  * @throws TypeError   when normalization or constant is unknown
- * @example lombScargle(days, values, [0.5, 1, 2]).power // 3 numbers, 0…1
+ * @example lombScargle([0, 0.25, 0.5, 1, 1.75], [3, 1, -1, 3, 1], [1]).power // 1 (values are 1 + 2 cos 2πt)
  * @source J. D. Scargle, Astrophys. J. 263 (1982); constant fitted: M. Zechmeister, M. Kürster, Astron. Astrophys. 496 (2009) (both from memory); tested against astropy.timeseries.LombScargle
  */
 export function lombScargle(

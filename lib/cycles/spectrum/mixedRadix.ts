@@ -1,9 +1,6 @@
-import { genericStage, type Stage, twiddles } from "./primeStage.js";
+import { genericStage, type PairTransform, type Stage, twiddles } from "./primeStage.js";
 import { raderStage } from "./raderStage.js";
 import { plainCost, raderCost, radices } from "./radices.js";
-
-/** A complex forward transform of one length, on interleaved pairs (re, im, re, im, …) of 2n numbers. */
-export type PairTransform = (pairs: Float64Array, into: Float64Array) => void;
 
 function stageOfTwo(m: number, s: number, turn: Float64Array): Stage {
   return (x, y) => {

@@ -44,7 +44,7 @@ export function sineTaper(order: number, length: number): Float64Array {
  * @returns degreesOfFreedom  2·tapers; half of it at bin 0 and the last even bin
  * @throws RangeError when a value is missing or not finite, or tapers is out of range
  * @throws TypeError  when removed is unknown
- * @example multitaperDensity(sixHourly, 3, { stepSeconds: 21600, unit: "hPa" }).degreesOfFreedom // 6
+ * @example multitaperDensity(tenDaysHourly, 3, { stepSeconds: 3600, unit: "hPa" }).degreesOfFreedom // 6
  * @source Riedel and Sidorenko 1995 (from memory); equal weights
  */
 export function multitaperDensity(

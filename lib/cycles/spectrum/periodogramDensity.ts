@@ -85,7 +85,7 @@ function weigh(at: string, values: ArrayLike<number>, options: EvenSpectrumOptio
  * @returns bandwidth     cycles per day
  * @throws RangeError when a value is missing or not finite, the step is not positive, or there are fewer than 2 steps
  * @throws TypeError  when window or removed is unknown
- * @example periodogramDensity(hourly, { stepSeconds: 3600, unit: "hPa" }).unit // "hPa2 d"
+ * @example periodogramDensity(tenDaysHourly, { stepSeconds: 3600, unit: "hPa" }).unit // "hPa2 d"
  * @source definition, as scipy.signal.periodogram(scaling="density"), against which it is tested
  */
 export function periodogramDensity(values: ArrayLike<number>, options: EvenSpectrumOptions): DensitySpectrum {
@@ -115,7 +115,7 @@ export function periodogramDensity(values: ArrayLike<number>, options: EvenSpect
  * @returns power         unit²
  * @throws RangeError when a value is missing or not finite, the step is not positive, or there are fewer than 2 steps
  * @throws TypeError  when window or removed is unknown
- * @example powerSpectrum(hourly, { stepSeconds: 3600, unit: "hPa" }).unit // "hPa2"
+ * @example powerSpectrum(tenDaysHourly, { stepSeconds: 3600, unit: "hPa" }).power[20] // 0.6728 (hPa², a line of 1.16 hPa at 2 cpd)
  * @source definition, as scipy.signal.periodogram(scaling="spectrum"), against which it is tested
  */
 export function powerSpectrum(values: ArrayLike<number>, options: EvenSpectrumOptions): PowerSpectrum {

@@ -1,3 +1,6 @@
+/** A complex forward transform of one length, on interleaved pairs (re, im, re, im, …) of 2n numbers. */
+export type PairTransform = (pairs: Float64Array, into: Float64Array) => void;
+
 /** One pass of a factored transform: reads x, writes y, both of interleaved pairs. */
 export type Stage = (x: Float64Array, y: Float64Array) => void;
 

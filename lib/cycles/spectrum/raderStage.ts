@@ -1,5 +1,4 @@
-import type { PairTransform } from "./mixedRadix.js";
-import type { Stage } from "./primeStage.js";
+import type { PairTransform, Stage } from "./primeStage.js";
 
 /** Least number whose powers run through all of 1…p − 1 modulo the prime p. */
 function generator(p: number): number {

@@ -19,7 +19,7 @@ export interface RealTransform {
  * @returns length    n
  * @returns real, imaginary  unit of values · [⌊n/2⌋ + 1]
  * @throws RangeError when a value is NaN or infinite, or there is none
- * @example realTransform([1, 2, 3, 4]).real // 10, −2, −2
+ * @example realTransform([1, 2, 3, 4]).real // 10, -2, -2
  * @source definition; checked against a naive sum, and against published rows
  */
 export function realTransform(values: ArrayLike<number>): RealTransform {

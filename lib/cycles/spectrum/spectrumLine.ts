@@ -36,7 +36,7 @@ export interface SpectrumLine {
  * @returns                   see SpectrumLine
  * @throws RangeError when a value is missing, or the line is not between 0 and half a cycle a step
  * @throws TypeError  when window, removed or at is unknown
- * @example spectrumLine(hourly, 2, { stepSeconds: 3600, unit: "hPa" }).amplitude // hPa
+ * @example spectrumLine(tenDaysHourly, 2, { stepSeconds: 3600, unit: "hPa" }).amplitude // 1.16 (hPa)
  * @source 2 Σ w_j x_j e^{−2πift} / Σ w_j = A e^{i·phase} (definition)
  */
 export function spectrumLine(

@@ -48,7 +48,7 @@ export function welchDegreesOfFreedom(weights: Float64Array, shift: number, segm
  * @returns degreesOfFreedom  equivalent, with the overlap counted; half of it at bin 0 and the last even bin
  * @throws RangeError when a value is missing or not finite, or a segment is longer than the record
  * @throws TypeError  when window or removed is unknown
- * @example welchDensity(hourly, 240, { stepSeconds: 3600, unit: "hPa" }).degreesOfFreedom
+ * @example welchDensity(tenDaysHourly, 48, { stepSeconds: 3600, unit: "hPa" }).segments // 9
  * @source Welch 1967; as scipy.signal.welch, against which it is tested
  */
 export function welchDensity(

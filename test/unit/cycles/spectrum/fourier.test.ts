@@ -89,8 +89,11 @@ describe("fourierPlan", () => {
 
   it("gives the same numbers after its kept plans were dropped", () => {
     const x = parkMillerNoise(45, 4);
-    const first = fourierPlan(45).forward(x);
+    const plan = fourierPlan(45);
+    const first = plan.forward(x);
+    expect(fourierPlan(45)).toBe(plan);
     for (let n = 200; n < 220; n++) fourierPlan(n);
+    expect(fourierPlan(45)).not.toBe(plan);
     expect(fourierPlan(45).forward(x)).toEqual(first);
   });
 

@@ -47,6 +47,16 @@ describe("lombScargle", () => {
     }
   });
 
+  it("a hair away from half a cycle a step the unseen wave does not blow up", () => {
+    const x = parkMillerNoise(41, 6);
+    const t = Array.from({ length: 41 }, (_, j) => j / 24);
+    for (const constant of ["fitted", "removed", "none"] as const) {
+      const { power } = lombScargle(t, x, [12, 12 * (1 + 1e-10), 12 * (1 - 3e-10)], { constant });
+      expectClose(power[1], power[0], { absolute: 1e-6 }, constant);
+      expectClose(power[2], power[0], { absolute: 1e-6 }, constant);
+    }
+  });
+
   it("a wave seen only at its crests explains nothing beside a constant", () => {
     expect(lombScargle([0, 1, 2, 3, 5], [1, 2, 1, 3, 2], [1]).power[0]).toBe(0);
   });
