@@ -1,0 +1,25 @@
+import { describe, expect, it } from "vitest";
+import { heatIndex } from "../../../lib/air/heatIndex.js";
+
+describe("heat index", () => {
+  it("says nothing below 20 °C", () => {
+    expect(heatIndex(19.99, 50)).toBeNaN();
+    expect(Number.isFinite(heatIndex(20, 50))).toBe(true);
+  });
+
+  it("grows with humidity in hot air and counts 105 % as 100 %", () => {
+    let before = 0;
+    for (let rh = 20; rh <= 100; rh += 5) {
+      const now = heatIndex(33, rh);
+      expect(now).toBeGreaterThan(before);
+      before = now;
+    }
+    expect(heatIndex(33, 105)).toBe(heatIndex(33, 100));
+  });
+
+  it("both adjustments act only where they should", () => {
+    // At the edges of the adjustments (13 %, 85 %) the formula is continuous.
+    for (const edge of [13, 85]) expect(Math.abs(heatIndex(29, edge + 1e-9) - heatIndex(29, edge - 1e-9))).toBeLessThan(1e-6);
+    expect(heatIndex(35, 10)).toBeLessThan(heatIndex(35, 13));
+  });
+});
