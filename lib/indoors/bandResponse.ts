@@ -1,0 +1,123 @@
+import { tQuantile } from "../ground/distributions.js";
+import { type Estimate, estimate } from "../ground/estimate.js";
+import { bridgeGaps } from "../grid/gapRule.js";
+import { type CrossSpectrum, crossSpectrum } from "./crossSpectrum.js";
+import { hoursADay, pairedHours } from "./pairedHours.js";
+import { withoutCycles } from "./withoutCycles.js";
+
+/** How the house answers one band of frequencies. */
+export interface BandResponse {
+  /** Ends of the band · cycles per day, the first included. */
+  readonly from: number;
+  readonly to: number;
+  /** The frequency the numbers stand for: mean period of the outside's power in the band · cycles per day. */
+  readonly cyclesPerDay: number;
+  /** Inside over outside · 1 · null when there are too few segments. */
+  readonly gain: Estimate | null;
+  /** How much later inside is · h · null when there is no response above the noise. */
+  readonly lagHours: Estimate | null;
+  /** Squared coherence with its bias removed, 0…1 · null when there are too few segments. */
+  readonly coherence: number | null;
+  /** What unrelated places stay below in 95 of 100 cases, on the same scale. */
+  readonly coherenceLimit: number | null;
+  readonly segments: number;
+  readonly degreesOfFreedom: number;
+  /** Why something is null, or nothing. */
+  readonly says: string | null;
+}
+
+const slowBands: readonly (readonly [number, number])[] = [[0.08, 0.16], [0.16, 0.32], [0.32, 0.64], [0.75, 1.25]];
+const fastBands: readonly (readonly [number, number])[] = [[1.4, 2.6], [3, 6]];
+/** From this length on slow bands use segments of 25 d, and the outdoor sensor's own slow noise shows. */
+const longRecord = 120;
+const sensorNoise = 0.03;
+const whitening = 0.97;
+/** Squared correlations of Hann segments that share three, two and one quarter; and of those that share half. */
+const quarterShares: readonly number[] = [0.659, 0.167, 0.0075];
+const halfShares: readonly number[] = [0.167];
+const leastFreedom = 6;
+
+/**
+ * Gain, lag and coherence of the house by bands of frequency, without the daily line itself (that is dailyResponse).
+ *
+ * Cycles are taken out of both, both are whitened by the same filter (which leaves their ratio as it is), and segments under a
+ * Hann window are averaged: slow bands in segments of 12.5 d (25 d from 120 d on), fast ones in segments of 5 d.
+ *
+ * @param inside, outside hourly · °C · [n], hour 0 a midnight · NaN is missing
+ * @returns               one entry a band, slowest first; see BandResponse, frozen
+ * @throws RangeError     when lengths differ, under 48 common hours, or some hours of the day are never common
+ * @example bandResponse(inside, outside)[2].gain?.value // 0.53
+ * @source Welch's averaging, equivalent degrees of freedom of overlapping segments; coverage in indoors README
+ */
+export function bandResponse(inside: ArrayLike<number>, outside: ArrayLike<number>): readonly BandResponse[] {
+  const both = pairedHours("bandResponse", inside, outside);
+  const [x, y] = [outside, inside].map((values) => withoutCycles(values, both));
+  const days = (both.lastIndexOf(1) - both.indexOf(1) + 1) / hoursADay;
+  const isLong = days >= longRecord;
+  const segment = isLong ? 600 : 300;
+  const [slowX, slowY] = [x, y].map((v) => differenced(bridgeGaps(v, hoursADay).values, whitening));
+  const slow = slowX.length < segment ? null : crossSpectrum(slowX, slowY, segment, { stepSeconds: 3600, overlap: 0.75, removed: "line" });
+  const [fastX, fastY] = [x, y].map((v) => differenced(v, 1));
+  const fast = fastX.length < 120 ? null : crossSpectrum(fastX, fastY, 120, { stepSeconds: 3600, overlap: 0.5, removed: "line", leastPresent: 0.7 });
+  return Object.freeze([
+    ...slowBands.map((band) => ofBand(slow, band, quarterShares, isLong, segment / 4)),
+    ...fastBands.map((band) => ofBand(fast, band, halfShares, isLong, 60)),
+  ]);
+}
+
+function differenced(values: Float64Array, share: number): Float64Array {
+  return values.subarray(1).map((v, h) => v - share * values[h]);
+}
+
+/** Segments as if they shared nothing: S/(1 + 2 Σ c_j² (1 − j/S)). */
+function independentSegments(segments: number, shares: readonly number[]): number {
+  let shared = 0;
+  shares.forEach((c, j) => {
+    if (j + 1 < segments) shared += c * c * (1 - (j + 1) / segments);
+  });
+  return segments / (1 + 2 * shared);
+}
+
+function ofBand(spectrum: CrossSpectrum | null, [from, to]: readonly [number, number], shares: readonly number[], isLong: boolean, shiftHours: number): BandResponse {
+  const segments = spectrum === null ? 0 : spectrum.segments;
+  let [re, im, xx, yy, bins, periods] = [0, 0, 0, 0, 0, 0];
+  spectrum?.cyclesPerDay.forEach((f, k) => {
+    if (f < from - 1e-9 || f >= to - 1e-9) return;
+    bins++;
+    re += spectrum.real[k];
+    im += spectrum.imaginary[k];
+    xx += spectrum.densityX[k];
+    yy += spectrum.densityY[k];
+    periods += spectrum.densityX[k] / f;
+  });
+  const freedomOf = (count: number): number => 2 * independentSegments(count, shares) * Math.max(1, bins / 1.5);
+  const degreesOfFreedom = segments === 0 ? 0 : freedomOf(segments);
+  const hasPower = xx > 1e-20 && yy > 1e-20;
+  const cyclesPerDay = hasPower ? xx / periods : Math.sqrt(from * to);
+  const head = { from, to, cyclesPerDay };
+  const nothing = { gain: null, lagHours: null, coherence: null, coherenceLimit: null, segments, degreesOfFreedom };
+  if (degreesOfFreedom < leastFreedom) {
+    let needed = segments;
+    while (freedomOf(needed) < leastFreedom) needed++;
+    const more = Math.ceil(((needed - segments) * shiftHours + (spectrum === null ? 4 * shiftHours : 0)) / hoursADay);
+    return Object.freeze({ ...head, ...nothing, says: `Too few whole stretches for ${from} to ${to} cycles per day: log about ${more} more days.` });
+  }
+  if (!hasPower) return Object.freeze({ ...head, ...nothing, says: "One of the places does not vary at all here." });
+
+  const nu = degreesOfFreedom;
+  const raw = Math.min(1, (re * re + im * im) / (xx * yy));
+  const unbiased = (g: number): number => Math.max(0, (g - 2 / nu) / (1 - 2 / nu));
+  const rawLimit = 1 - 0.05 ** (1 / (nu / 2 - 1));
+  const value = Math.hypot(re, im) / xx;
+  const relative = Math.sqrt((1 - raw) / (raw * (nu - 2)));
+  const reach = tQuantile(0.975, nu - 2) * relative;
+  const isSeen = raw >= rawLimit;
+  const half = value * (isLong ? Math.hypot(reach, sensorNoise) : reach);
+  const gain = estimate({ value, standardError: value * relative, low: isSeen ? Math.max(0, value - half) : 0, high: value + half, unit: "1" });
+  const hoursByRadian = hoursADay / (2 * Math.PI * cyclesPerDay);
+  const lag = -Math.atan2(im, re) * hoursByRadian;
+  const lagReach = Math.asin(Math.min(1, reach)) * hoursByRadian;
+  const lagHours = isSeen ? estimate({ value: lag, standardError: relative * hoursByRadian, low: lag - lagReach, high: lag + lagReach, unit: "h" }) : null;
+  const says = isSeen ? null : `No answer above the noise between ${from} and ${to} cycles per day.`;
+  return Object.freeze({ ...head, gain, lagHours, coherence: unbiased(raw), coherenceLimit: unbiased(rawLimit), segments, degreesOfFreedom: nu, says });
+}
