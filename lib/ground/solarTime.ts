@@ -17,7 +17,7 @@ const hour = 3600000;
  * @source definition of local mean solar time
  */
 export function meanSolarHours(instant: number, longitude: number): number {
-  return (instant - meanMidnight(instant, longitude)) / hour;
+  return (instant - midnightBefore("meanSolarHours", instant, longitude)) / hour;
 }
 
 /**
@@ -31,12 +31,7 @@ export function meanSolarHours(instant: number, longitude: number): number {
  * @source definition of local mean solar time
  */
 export function meanMidnight(instant: number, longitude: number): number {
-  requireWithin("meanMidnight", "instant", instant, -Infinity, Infinity, "ms");
-  requireWithin("meanMidnight", "longitude", longitude, -180, 180, "degrees");
-  const ahead = (longitude / 360) * day;
-  const midnight = Math.floor((instant + ahead) / day) * day - ahead;
-  // Rounding of an odd longitude may put it a hair after the instant.
-  return Math.min(midnight, instant);
+  return midnightBefore("meanMidnight", instant, longitude);
 }
 
 /**
@@ -52,4 +47,13 @@ export function meanMidnight(instant: number, longitude: number): number {
 export function apparentSolarHours(instant: number, longitude: number): number {
   const hours = meanSolarHours(instant, longitude) + sunPosition(instant).equationOfTime / 60;
   return ((hours % 24) + 24) % 24;
+}
+
+function midnightBefore(at: string, instant: number, longitude: number): number {
+  requireWithin(at, "instant", instant, -Infinity, Infinity, "ms");
+  requireWithin(at, "longitude", longitude, -180, 180, "degrees");
+  const ahead = (longitude / 360) * day;
+  const midnight = Math.floor((instant + ahead) / day) * day - ahead;
+  // Rounding of an odd longitude may put it a hair after the instant.
+  return Math.min(midnight, instant);
 }

@@ -83,7 +83,7 @@ describe("solar time", () => {
   });
 
   it("refuses a longitude over 180", () => {
-    expect(() => meanSolarHours(0, 181)).toThrow(new RangeError("meanMidnight: longitude must be from -180 to 180 degrees (got 181 degrees)"));
-    expect(() => meanSolarHours(Number.NaN, 0)).toThrow("meanMidnight: instant must be finite (got NaN ms)");
+    expect(() => meanSolarHours(0, 181)).toThrow(new RangeError("meanSolarHours: longitude must be from -180 to 180 degrees (got 181 degrees)"));
+    expect(() => meanMidnight(Number.NaN, 0)).toThrow("meanMidnight: instant must be finite (got NaN ms)");
   });
 });
