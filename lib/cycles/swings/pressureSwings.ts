@@ -73,7 +73,7 @@ export function pressureSwings(input: PressureSwingsInput, options: { seed?: num
     const more = Math.max(1, Math.ceil(bandNeedsDays - present.days));
     warnings.push(`too short for the swings of several days: log ${more} more ${more === 1 ? "day" : "days"}`);
   } else {
-    // Half an hour of readings and more stand behind an hour: this noise is no larger than one reading's.
+    // An hour is a mean of readings: its noise is no larger than that of one.
     parts = swingBand(hours.values, { noise });
     events = swingEvents(parts, hours.firstAt);
     const { shortestDays, longestDays, slowBy } = parts;
