@@ -27,7 +27,11 @@ describe("nelderMead", () => {
 
   it("walks as written down by hand on a slope: mirror, then twice as far", () => {
     const asked: number[][] = [];
-    nelderMead((x) => (asked.push([...x]), x[0] + 10 * x[1]), [0, 0], { steps: [1, 1], tolerance: 1e-9, evaluations: 5 });
+    const slope = (x: readonly number[]): number => {
+      asked.push([...x]);
+      return x[0] + 10 * x[1];
+    };
+    nelderMead(slope, [0, 0], { steps: [1, 1], tolerance: 1e-9, evaluations: 5 });
     // Corners (0,0)=0, (1,0)=1, (0,1)=10; the center of the better two is (½, 0), the worst (0, 1).
     expect(asked).toEqual([[0, 0], [1, 0], [0, 1], [1, -1], [1.5, -2]]);
   });
@@ -35,7 +39,11 @@ describe("nelderMead", () => {
   it("contracts on the better side and shrinks to the best", () => {
     const path = (values: Record<string, number>, most: number): string[] => {
       const asked: string[] = [];
-      nelderMead((x) => (asked.push(`${x}`), values[`${x}`] ?? 100), [0, 0], { steps: [2, 2], tolerance: 1e-9, evaluations: most });
+      const told = (x: readonly number[]): number => {
+        asked.push(`${x}`);
+        return values[`${x}`] ?? 100;
+      };
+      nelderMead(told, [0, 0], { steps: [2, 2], tolerance: 1e-9, evaluations: most });
       return asked.slice(3);
     };
     const start = { "0,0": 0, "2,0": 1, "0,2": 3 };
@@ -47,7 +55,10 @@ describe("nelderMead", () => {
 
   it("stops at the height difference asked, counts, and saves the start's evaluation", () => {
     let count = 0;
-    const bowl = (x: readonly number[]): number => (count++, x[0] ** 2 + 4 * x[1] ** 2);
+    const bowl = (x: readonly number[]): number => {
+      count++;
+      return x[0] ** 2 + 4 * x[1] ** 2;
+    };
     const loose = nelderMead(bowl, [3, 2], { steps: [1.5, 0.9], tolerance: 0.02, evaluations: 124 });
     expect(loose.evaluations).toBe(count);
     expect(loose).toMatchObject({ converged: true });
