@@ -1,10 +1,10 @@
-/** A unit that loggers write, as a straight line to the house unit: house = scale × value + shift. */
+/** A unit that loggers write, as a straight line to the house unit: house = factor × (value + shift). */
 export interface ReadUnit {
   /** UDUNITS' short spelling. */
   readonly name: string;
-  /** House unit it leads to. */
-  readonly house: "degC" | "hPa" | "%";
-  readonly scale: number;
+  /** House units are degC, hPa and %. */
+  readonly dimension: "temperature" | "pressure" | "ratio";
+  readonly factor: number;
   readonly shift: number;
 }
 
@@ -18,17 +18,17 @@ const mercury = (13595.1 * 9.80665 * 1e-3) / 100;
  * mercury (13 595.10 kg/m³, 9.80665 m/s²), inHg = 25.4 mmHg; torr is that mercury unit there, not 101325/760 Pa
  */
 const table: readonly ReadUnit[] = Object.freeze([
-  { name: "degC", house: "degC", scale: 1, shift: 0 },
-  { name: "degF", house: "degC", scale: 5 / 9, shift: -160 / 9 },
-  { name: "K", house: "degC", scale: 1, shift: -273.15 },
-  { name: "hPa", house: "hPa", scale: 1, shift: 0 },
-  { name: "mbar", house: "hPa", scale: 1, shift: 0 },
-  { name: "Pa", house: "hPa", scale: 0.01, shift: 0 },
-  { name: "kPa", house: "hPa", scale: 10, shift: 0 },
-  { name: "mmHg", house: "hPa", scale: mercury, shift: 0 },
-  { name: "inHg", house: "hPa", scale: 25.4 * mercury, shift: 0 },
-  { name: "%", house: "%", scale: 1, shift: 0 },
-  { name: "1", house: "%", scale: 100, shift: 0 },
+  { name: "degC", dimension: "temperature", factor: 1, shift: 0 },
+  { name: "degF", dimension: "temperature", factor: 5 / 9, shift: -32 },
+  { name: "K", dimension: "temperature", factor: 1, shift: -273.15 },
+  { name: "hPa", dimension: "pressure", factor: 1, shift: 0 },
+  { name: "mbar", dimension: "pressure", factor: 1, shift: 0 },
+  { name: "Pa", dimension: "pressure", factor: 0.01, shift: 0 },
+  { name: "kPa", dimension: "pressure", factor: 10, shift: 0 },
+  { name: "mmHg", dimension: "pressure", factor: mercury, shift: 0 },
+  { name: "inHg", dimension: "pressure", factor: 25.4 * mercury, shift: 0 },
+  { name: "%", dimension: "ratio", factor: 1, shift: 0 },
+  { name: "1", dimension: "ratio", factor: 100, shift: 0 },
 ]);
 
 /** Longer spellings. Those of degC and K were read in UDUNITS-2's udunits2-derived.xml and udunits2-common.xml; plurals of the others by its rule. */
@@ -55,41 +55,38 @@ const slips: Readonly<Record<string, string>> = Object.freeze({
 });
 
 /**
- * The unit that a description names, in UDUNITS' spelling.
+ * Every unit that is read, by each of its spellings. Spelling counts: `C` and `F` alone are coulomb and farad, and absent.
  *
- * Spelling counts: `C` and `F` alone are coulomb and farad and are not taken.
- *
- * @returns undefined when it is no unit that is read
- * @example unitOf("inHg")?.scale // 33.86388640341
+ * @example unitsRead["inHg"].factor // 33.86388640341
  */
-export function unitOf(spelling: string): ReadUnit | undefined {
-  return table.find(({ name }) => name === spelling || spellings[name].includes(spelling));
-}
+export const unitsRead: Readonly<Record<string, ReadUnit>> = Object.freeze(
+  Object.assign(Object.create(null), ...table.map((unit) => Object.fromEntries([unit.name, ...spellings[unit.name]].map((name) => [name, unit])))),
+);
 
-/** Short spellings of the units that lead to a house unit, for a sentence: `degC, degF or K`. */
-export function unitsTo(house: ReadUnit["house"]): string {
-  const names = table.filter((unit) => unit.house === house).map(({ name }) => name);
+/** Short spellings of the units of a dimension, for a sentence: `degC, degF or K`. */
+export function unitsOf(dimension: ReadUnit["dimension"]): string {
+  const names = table.filter((unit) => unit.dimension === dimension).map(({ name }) => name);
   return `${names.slice(0, -1).join(", ")} or ${names[names.length - 1]}`;
 }
 
 /**
- * The spelling a person most likely meant by a unit that is not read.
+ * What to write instead of a unit that is not read.
  *
- * @returns undefined when nothing is near
- * @example unitMeant("C") // "degC"
+ * @returns `write degC`, or every unit that is read when nothing is near
+ * @example unitHint("C") // "write degC"
  */
-export function unitMeant(spelling: string): string | undefined {
+export function unitHint(spelling: string): string {
   const bare = spelling.toLowerCase().replace(/[^a-z]/g, "");
-  if (bare === "" && spelling.includes("%")) return "%";
-  return Object.hasOwn(slips, bare) ? slips[bare] : undefined;
+  const meant = Object.hasOwn(slips, bare) ? slips[bare] : bare === "" && spelling.includes("%") ? "%" : undefined;
+  return meant === undefined ? `units read are ${table.map(({ name }) => name).join(", ")}` : `write ${meant}`;
 }
 
 /**
  * A value in the house unit: °C, hPa or %.
  *
  * @param value in `unit` · NaN stays NaN
- * @example toHouse(29.92, unitOf("inHg")!) // 1013.20748
+ * @example toHouse(29.92, unitsRead["inHg"]) // 1013.20748
  */
 export function toHouse(value: number, unit: ReadUnit): number {
-  return value * unit.scale + unit.shift;
+  return unit.factor * (value + unit.shift);
 }

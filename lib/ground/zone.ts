@@ -1,6 +1,6 @@
 import { Temporal } from "temporal-polyfill";
-import { mustSentence, RecordError, shown } from "./complaint.js";
-import { readOffset } from "./instant.js";
+import { mustSentence, shown } from "./complaint.js";
+import { offsetOf } from "./instant.js";
 
 // The door to temporal-polyfill. It reads each zone's changes once; asking it for every row would take a hundred times as
 // long. Its own complaint writes the zone in capitals, so ours is said instead. It would also take whole ISO texts for a zone.
@@ -27,32 +27,39 @@ const known = new Map<string, Zone>();
  *
  * The table covers 1990 to 2100 by the zone data of this machine and is built once for each name.
  *
- * @param name the zone
- * @param at   path of the field that names it, for the complaint
- * @throws RecordError (description) when there is no such zone
- * @example zoneOf("+07:00").offsets[0] // 25200
+ * @returns null when there is no such zone
+ * @example zoneNamed("+07:00")?.offsets[0] // 25200
  * @source IANA time zone database, in the version this machine carries
  */
-export function zoneOf(name: string, at = "zone"): Zone {
+export function zoneNamed(name: string): Zone | null {
   const before = known.get(name);
   if (before !== undefined) return before;
-  const fixed = readOffset(name);
-  const zone = fixed !== null ? { name, changes: new Float64Array(0), offsets: Float64Array.of(fixed) } : tableOf(name, at);
-  known.set(name, zone);
+  const minutes = offsetOf(name);
+  const zone = Number.isNaN(minutes) ? tableOf(name) : { name, changes: new Float64Array(0), offsets: Float64Array.of(60 * minutes) };
+  if (zone !== null) known.set(name, zone);
   return zone;
 }
 
-function tableOf(name: string, at: string): Zone {
-  const requirement = 'be "Z", a fixed offset such as "+07:00" (to ±14:00), or an IANA name such as "Europe/London"';
+/**
+ * The complaint about a zone that is none, with what was most likely meant.
+ *
+ * @param at   path of the field that names it
+ * @param name as it was written
+ * @example zoneFault("zone", "UTC+7") // zone must be Z, … (got "UTC+7"); write +07:00
+ */
+export function zoneFault(at: string, name: string): string {
   const relative = /^(?:UTC|GMT)\s*([+-])(\d{1,2})(?::?(\d{2}))?$/i.exec(name);
   const remedy = relative === null ? undefined : `write ${relative[1]}${relative[2].padStart(2, "0")}:${relative[3] ?? "00"}`;
-  const refused = new RecordError(mustSentence("", at, requirement, shown(name), remedy), "description");
-  if (!ianaForm.test(name) || remedy !== undefined) throw refused;
+  return mustSentence("", at, "be Z, a fixed offset such as +07:00, or an IANA name such as Europe/London", shown(name), remedy);
+}
+
+function tableOf(name: string): Zone | null {
+  if (!ianaForm.test(name)) return null;
   let moment: Temporal.ZonedDateTime;
   try {
     moment = Temporal.Instant.fromEpochMilliseconds(firstInstant).toZonedDateTimeISO(name);
   } catch {
-    throw refused;
+    return null;
   }
   const changes: number[] = [];
   const offsets: number[] = [moment.offsetNanoseconds / 1e9];
@@ -85,7 +92,7 @@ function stretchOf(zone: Zone, instant: number): number {
  * Seconds east of UTC that a zone's clocks are ahead at an instant.
  *
  * @param instant epoch ms, UTC
- * @example offsetAt(zoneOf("Europe/London"), Date.UTC(2024, 6, 1)) // 3600
+ * @example offsetAt(zoneNamed("Europe/London"), Date.UTC(2024, 6, 1)) // 3600
  */
 export function offsetAt(zone: Zone, instant: number): number {
   return zone.offsets[stretchOf(zone, instant)];
@@ -96,43 +103,61 @@ export function offsetAt(zone: Zone, instant: number): number {
  *
  * @param instant epoch ms, UTC
  * @returns civil time · epoch ms as if UTC
- * @example civilTime(zoneOf("+07:00"), 0) // 25200000
+ * @example civilTime(zoneNamed("+07:00"), 0) // 25200000
  */
 export function civilTime(zone: Zone, instant: number): number {
   return instant + offsetAt(zone, instant) * 1000;
 }
 
-/**
- * Every instant at which a zone's clocks show a civil time: one; two in a repeated hour, in order; none in a skipped hour.
- *
- * @param civil civil time · epoch ms as if UTC
- * @returns epoch ms, UTC
- * @example instantsOf(zoneOf("Europe/London"), Date.UTC(2024, 9, 27, 1, 30)).length // 2
- */
-export function instantsOf(zone: Zone, civil: number): number[] {
-  const dayMs = 86_400_000;
-  const from = stretchOf(zone, civil - dayMs);
-  const to = stretchOf(zone, civil + dayMs);
-  const found: number[] = [];
-  for (let k = from; k <= to; k++) {
-    const instant = civil - zone.offsets[k] * 1000;
-    if ((k === 0 || instant >= zone.changes[k - 1]) && (k === zone.changes.length || instant < zone.changes[k])) found.push(instant);
-  }
-  return found;
+/** The instants that a civil time can mean. */
+export interface CivilReading {
+  /** Epoch ms, UTC: the first instant at which the clocks show it. */
+  readonly earlier: number;
+  /** The second one in a repeated hour; else the same. */
+  readonly later: number;
+  /** True in a skipped hour: the clocks never showed it, and it is read with the offset in force before the change. */
+  readonly skipped: boolean;
 }
 
 /**
- * The instant of a civil time alone: the first one in a repeated hour; in a skipped hour, read with the offset before the change.
+ * What a civil time means in a zone.
  *
  * @param civil civil time · epoch ms as if UTC
- * @returns epoch ms, UTC
- * @example instantOf(zoneOf("Europe/London"), Date.UTC(2024, 2, 31, 1, 30)) // Date.UTC(2024, 2, 31, 1, 30)
+ * @example instantsOf(zoneNamed("Europe/London"), Date.UTC(2024, 9, 27, 1, 30)) // earlier 00:30 UTC, later 01:30 UTC
  */
-export function instantOf(zone: Zone, civil: number): number {
-  const found = instantsOf(zone, civil);
-  if (found.length > 0) return found[0];
-  // No stretch holds it, so it lies in the hole before a change: the stretch before that change reads it as past its end.
-  let k = stretchOf(zone, civil - 86_400_000);
-  while (k < zone.changes.length && civil - zone.offsets[k + 1] * 1000 >= zone.changes[k]) k++;
-  return civil - zone.offsets[k] * 1000;
+export function instantsOf(zone: Zone, civil: number): CivilReading {
+  const { changes, offsets } = zone;
+  const dayMs = 86_400_000;
+  const to = stretchOf(zone, civil + dayMs);
+  let k = stretchOf(zone, civil - dayMs);
+  let skipped = Number.NaN;
+  let earlier = Number.NaN;
+  let later = Number.NaN;
+  for (; k <= to; k++) {
+    const instant = civil - offsets[k] * 1000;
+    const begun = k === 0 || instant >= changes[k - 1];
+    const over = k < changes.length && instant >= changes[k];
+    if (begun && !over) {
+      if (Number.isNaN(earlier)) earlier = instant;
+      later = instant;
+    }
+    // Past the end of one stretch and before the beginning of the next: the hole between them.
+    if (over && civil - offsets[k + 1] * 1000 < changes[k]) skipped = instant;
+  }
+  return Number.isNaN(earlier) ? { earlier: skipped, later: skipped, skipped: true } : { earlier, later, skipped: false };
+}
+
+/**
+ * Changes of a zone's offset between two instants, both included.
+ *
+ * @returns at       epoch ms, UTC
+ * @returns seconds  by which the offset changed: positive skips an hour, negative repeats one
+ */
+export function changesBetween(zone: Zone, from: number, to: number): { readonly at: number; readonly seconds: number }[] {
+  const found: { readonly at: number; readonly seconds: number }[] = [];
+  for (let k = 0; k < zone.changes.length; k++) {
+    const at = zone.changes[k];
+    if (at >= from && at <= to) found.push(Object.freeze({ at, seconds: zone.offsets[k + 1] - zone.offsets[k] }));
+  }
+  return found;
 }

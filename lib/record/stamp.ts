@@ -1,4 +1,5 @@
-import { type CivilTime, civilInstant, offsetOf, parseIso } from "../ground/instant.js";
+import { civilInstant } from "../ground/calendar.js";
+import { type CivilTime, offsetOf, parseIso } from "../ground/instant.js";
 
 /** Parts of a date and time that a text gave; what is absent stays at its default. */
 interface Parts {
