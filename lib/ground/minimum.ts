@@ -35,7 +35,7 @@ export interface NelderMeadOptions {
  * @param options see NelderMeadOptions
  * @returns       see Minimum, frozen
  * @throws RangeError when lengths differ, a step is 0, or tolerance or evaluations are not positive
- * @example nelderMead(([x, y]) => (x - 1) ** 2 + (y + 2) ** 2, [0, 0], { steps: [1, 1], tolerance: 1e-12, evaluations: 500 }).at // 1, -2
+ * @example nelderMead(([x, y]) => (x - 1) ** 2 + (y + 2) ** 2, [0, 0], { steps: [1, 1], tolerance: 1e-12, evaluations: 500 }).at // 1.0000, -2.0000
  * @source J. A. Nelder and R. Mead, Computer Journal 7 (1965) 308, in the form of Lagarias et al. (1998); from memory
  */
 export function nelderMead(f: (point: readonly number[]) => number, start: readonly number[], options: NelderMeadOptions): Minimum {

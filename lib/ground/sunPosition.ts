@@ -35,7 +35,7 @@ const j2000: number = Date.UTC(2000, 0, 1, 12);
  * @param instant epoch ms, UTC · 1900…2100
  * @returns       see SunPosition, frozen
  * @throws RangeError when instant is NaN or outside
- * @example sunPosition(Date.UTC(2019, 10, 3, 12)).equationOfTime // 16.45 min
+ * @example sunPosition(Date.UTC(2019, 10, 3, 12)).equationOfTime // 16.438 min
  * @source Jean Meeus, Astronomical Algorithms, chapters on the sun's position and the equation of time (series from memory,
  *         held by the book's worked example and by astropy); holds within some centuries of 2000
  */
