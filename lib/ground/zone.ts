@@ -11,7 +11,7 @@ export interface Zone {
   readonly name: string;
   /** UTC instants at which the offset changes, 1990–2100 · epoch ms · ascending. */
   readonly changes: Float64Array;
-  /** Seconds east of UTC · one more than `changes`. */
+  /** Milliseconds east of UTC · one more than `changes`. */
   readonly offsets: Float64Array;
 }
 
@@ -28,14 +28,14 @@ const known = new Map<string, Zone>();
  * The table covers 1990 to 2100 by the zone data of this machine and is built once for each name.
  *
  * @returns null when there is no such zone
- * @example zoneNamed("+07:00")?.offsets[0] // 25200
+ * @example zoneNamed("+07:00")?.offsets[0] // 25200000
  * @source IANA time zone database, in the version this machine carries
  */
 export function zoneNamed(name: string): Zone | null {
   const before = known.get(name);
   if (before !== undefined) return before;
   const minutes = offsetOf(name);
-  const zone = Number.isNaN(minutes) ? tableOf(name) : { name, changes: new Float64Array(0), offsets: Float64Array.of(60 * minutes) };
+  const zone = Number.isNaN(minutes) ? tableOf(name) : { name, changes: new Float64Array(0), offsets: Float64Array.of(60_000 * minutes) };
   if (zone !== null) known.set(name, zone);
   return zone;
 }
@@ -62,11 +62,11 @@ function tableOf(name: string): Zone | null {
     return null;
   }
   const changes: number[] = [];
-  const offsets: number[] = [moment.offsetNanoseconds / 1e9];
+  const offsets: number[] = [moment.offsetNanoseconds / 1e6];
   for (;;) {
     const next = moment.getTimeZoneTransition("next");
     if (next === null || next.epochMilliseconds > lastInstant) break;
-    const offset = next.offsetNanoseconds / 1e9;
+    const offset = next.offsetNanoseconds / 1e6;
     if (offset !== offsets[offsets.length - 1]) {
       changes.push(next.epochMilliseconds);
       offsets.push(offset);
@@ -89,10 +89,10 @@ function stretchOf(zone: Zone, instant: number): number {
 }
 
 /**
- * Seconds east of UTC that a zone's clocks are ahead at an instant.
+ * Milliseconds by which a zone's clocks are ahead of UTC at an instant.
  *
  * @param instant epoch ms, UTC
- * @example offsetAt(zoneNamed("Europe/London"), Date.UTC(2024, 6, 1)) // 3600
+ * @example offsetAt(zoneNamed("Europe/London"), Date.UTC(2024, 6, 1)) // 3600000
  */
 export function offsetAt(zone: Zone, instant: number): number {
   return zone.offsets[stretchOf(zone, instant)];
@@ -103,10 +103,10 @@ export function offsetAt(zone: Zone, instant: number): number {
  *
  * @param instant epoch ms, UTC
  * @returns civil time · epoch ms as if UTC
- * @example civilTime(zoneNamed("+07:00"), 0) // 25200000
+ * @example civilTime(zone, 0) // 25200000
  */
 export function civilTime(zone: Zone, instant: number): number {
-  return instant + offsetAt(zone, instant) * 1000;
+  return instant + offsetAt(zone, instant);
 }
 
 /** The instants that a civil time can mean. */
@@ -134,7 +134,7 @@ export function instantsOf(zone: Zone, civil: number): CivilReading {
   let earlier = Number.NaN;
   let later = Number.NaN;
   for (; k <= to; k++) {
-    const instant = civil - offsets[k] * 1000;
+    const instant = civil - offsets[k];
     const begun = k === 0 || instant >= changes[k - 1];
     const over = k < changes.length && instant >= changes[k];
     if (begun && !over) {
@@ -142,7 +142,7 @@ export function instantsOf(zone: Zone, civil: number): CivilReading {
       later = instant;
     }
     // Past the end of one stretch and before the beginning of the next: the hole between them.
-    if (over && civil - offsets[k + 1] * 1000 < changes[k]) skipped = instant;
+    if (over && civil - offsets[k + 1] < changes[k]) skipped = instant;
   }
   return Number.isNaN(earlier) ? { earlier: skipped, later: skipped, skipped: true } : { earlier, later, skipped: false };
 }
@@ -157,7 +157,7 @@ export function changesBetween(zone: Zone, from: number, to: number): { readonly
   const found: { readonly at: number; readonly seconds: number }[] = [];
   for (let k = 0; k < zone.changes.length; k++) {
     const at = zone.changes[k];
-    if (at >= from && at <= to) found.push(Object.freeze({ at, seconds: zone.offsets[k + 1] - zone.offsets[k] }));
+    if (at >= from && at <= to) found.push(Object.freeze({ at, seconds: (zone.offsets[k + 1] - zone.offsets[k]) / 1000 }));
   }
   return found;
 }
