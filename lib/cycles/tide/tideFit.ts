@@ -100,6 +100,8 @@ export interface TideFit {
   readonly leftOut: number;
   /** Level of the record, the mean over its parts if a jump split it · unit. */
   readonly mean: number;
+  /** Seconds over which each reading was averaged by the logger. */
+  readonly averagedOver: number;
   /** Zero of the coefficients' phase · epoch ms, UTC (2000-01-01T00:00Z). */
   readonly epoch: number;
   readonly constituents: readonly Constituent[];

@@ -1,0 +1,137 @@
+import { hourInDays } from "./bandedNoise.js";
+import type { PassState } from "./fusedPass.js";
+import { solveInPlace } from "./smallCholesky.js";
+import type { TideRows } from "./tideRows.js";
+
+/** How much noise stands at one frequency beside a line, over what the model says; expectation 1 under the model. */
+export type NoiseRatioAt = (cyclesPerDay: number) => number;
+
+/** Rows after which the turning cosine and sine are made afresh, so that rounding does not grow. */
+const freshEvery = 64;
+
+/** Σ⁻¹ of the columns and of the residual: [x Σ⁻¹] row-major [hours × (p + 1)], residual last. */
+function weighted(rows: TideRows, state: PassState, rho: number, q: readonly [number, number, number]): Float64Array {
+  const { hours: n, columns: p, smooth, table, weights, smoothFull, smoothFirst, smoothSecond } = rows;
+  const { below1, below2, inverseD, beta } = state;
+  const width = p + 1;
+  const out: Float64Array = new Float64Array(n * width);
+  const right = (i: number, k: number): number => {
+    if (k < smooth) {
+      const at = i * smooth + k;
+      return q[0] * smoothFull[at] + q[1] * smoothFirst[at] + q[2] * smoothSecond[at];
+    }
+    return (weights[i] / rho) * plain(i, k);
+  };
+  const plain = (i: number, k: number): number => {
+    const at = i * width;
+    if (k < p) return table[at + k];
+    // The residual; means and slopes are taken off too.
+    let r = table[at + p];
+    for (let m = 0; m < p; m++) r -= table[at + m] * beta[m];
+    return r;
+  };
+  for (let k = 0; k < width; k++) {
+    let z1 = 0;
+    let z2 = 0;
+    for (let i = 0; i < n; i++) {
+      const z = right(i, k) - below1[i] * z1 - below2[i] * z2;
+      out[i * width + k] = z;
+      z2 = z1;
+      z1 = z;
+    }
+    let x1 = 0;
+    let x2 = 0;
+    let b1 = 0;
+    let b2 = 0;
+    let c2 = 0;
+    for (let i = n - 1; i >= 0; i--) {
+      // Lᵀx = D⁻¹z: row i needs L(i+1, i) and L(i+2, i).
+      const x = out[i * width + k] * inverseD[i] - b1 * x1 - c2 * x2;
+      x2 = x1;
+      x1 = x;
+      b1 = below1[i];
+      c2 = b2;
+      b2 = below2[i];
+      const w = weights[i] / rho;
+      out[i * width + k] = k < smooth ? w * x : w * (plain(i, k) - x);
+    }
+  }
+  return out;
+}
+
+/**
+ * Prepares the measurement of the noise that really stands beside the lines, after an evaluation at the final noise.
+ *
+ * For a cosine and sine C at the frequency: zᵀV⁻¹z / (2σ²), z = CᵀΣ⁻¹(y − Xβ), V = CᵀΣ⁻¹C − HᵀA⁻¹H, H = XᵀΣ⁻¹C. It does not
+ * change with the scale or phase of C, and is 1 on average under the model whatever the gaps.
+ *
+ * @param rows  see `tideRows`
+ * @param state as `fusedPass` left it at the final noise
+ * @param lnRho of that noise
+ * @param q     see `precisionWeights`, at that noise
+ */
+export function besideLines(rows: TideRows, state: PassState, lnRho: number, q: readonly [number, number, number]): NoiseRatioAt {
+  const { hours: n, columns: p, weights, firstInstant } = rows;
+  const { below1, below2, inverseD, factor, sigma2 } = state;
+  const rho = Math.exp(lnRho);
+  const width = p + 1;
+  const known = weighted(rows, state, rho, q);
+  const sums: Float64Array = new Float64Array(2 * width);
+  const solved: Float64Array = new Float64Array(p);
+  return (cyclesPerDay) => {
+    sums.fill(0);
+    const turn = 2 * Math.PI * cyclesPerDay * hourInDays;
+    const ct = Math.cos(turn);
+    const st = Math.sin(turn);
+    let c = 0;
+    let s = 0;
+    let cc = 0;
+    let ss = 0;
+    let cs = 0;
+    let x1 = 0;
+    let x2 = 0;
+    let y1 = 0;
+    let y2 = 0;
+    for (let i = 0; i < n; i++) {
+      if (i % freshEvery === 0) {
+        const angle = 2 * Math.PI * cyclesPerDay * (firstInstant + i * hourInDays);
+        c = Math.cos(angle);
+        s = Math.sin(angle);
+      }
+      const w = weights[i] / rho;
+      const x = w * c - below1[i] * x1 - below2[i] * x2;
+      const y = w * s - below1[i] * y1 - below2[i] * y2;
+      x2 = x1;
+      x1 = x;
+      y2 = y1;
+      y1 = y;
+      const d = inverseD[i];
+      cc += w * c * c - d * x * x;
+      ss += w * s * s - d * y * y;
+      cs += w * c * s - d * x * y;
+      if (w > 0) {
+        const at = i * width;
+        for (let k = 0; k < width; k++) {
+          sums[k] += c * known[at + k];
+          sums[width + k] += s * known[at + k];
+        }
+      }
+      const next = c * ct - s * st;
+      s = s * ct + c * st;
+      c = next;
+    }
+    const less = (a: number, b: number): number => {
+      for (let k = 0; k < p; k++) solved[k] = sums[a * width + k];
+      solveInPlace(factor, p, solved);
+      let sum = 0;
+      for (let k = 0; k < p; k++) sum += solved[k] * sums[b * width + k];
+      return sum;
+    };
+    const v11 = cc - less(0, 0);
+    const v22 = ss - less(1, 1);
+    const v12 = cs - less(0, 1);
+    const z1 = sums[p];
+    const z2 = sums[width + p];
+    return (z1 * z1 * v22 - 2 * z1 * z2 * v12 + z2 * z2 * v11) / ((v11 * v22 - v12 * v12) * 2 * sigma2);
+  };
+}

@@ -1,0 +1,132 @@
+import type { TideSteps } from "./tideSteps.js";
+
+/** A place where the level of a record changed at once. */
+export interface LevelJump {
+  /** Between the two readings · s since the steps' midnight. */
+  readonly at: number;
+  /** After minus before, medians of six hours · unit of the readings; NaN for an event that was told. */
+  readonly size: number;
+}
+
+/** A jump must be so many robust standard deviations of the differences at its distance. */
+const sigmas = 6;
+/** Each part keeps at least this long · s, and so many observed hours. */
+const leastPart = 3 * 86_400;
+const leastHours = 24;
+/** Longest gap over which a jump is looked for · h. */
+const longestGap = 120;
+
+function median(values: number[]): number {
+  values.sort((a, b) => a - b);
+  const n = values.length;
+  return n === 0 ? Number.NaN : n % 2 === 1 ? values[n >> 1] : (values[n / 2 - 1] + values[n / 2]) / 2;
+}
+
+/** Hourly means of the observed steps, NaN where none. */
+function hourly(steps: TideSteps): Float64Array {
+  const { values, perHour, hours } = steps;
+  return Float64Array.from({ length: hours }, (_, i) => {
+    let sum = 0;
+    let count = 0;
+    for (let k = i * perHour; k < (i + 1) * perHour; k++) {
+      if (Number.isNaN(values[k])) continue;
+      sum += values[k];
+      count++;
+    }
+    return count === 0 ? Number.NaN : sum / count;
+  });
+}
+
+/** Robust standard deviation of differences at a lag, never below half the plain one; NaN with fewer than 30 pairs. */
+function spreadAt(y: Float64Array, lag: number): number {
+  const found: number[] = [];
+  for (let i = lag; i < y.length; i++) {
+    const d = y[i] - y[i - lag];
+    if (!Number.isNaN(d)) found.push(d);
+  }
+  if (found.length < 30) return Number.NaN;
+  const middle = median(found);
+  const plain = Math.sqrt(found.reduce((sum, d) => sum + (d - middle) ** 2, 0) / found.length);
+  return Math.max(1.4826 * median(found.map((d) => Math.abs(d - middle))), 0.5 * plain);
+}
+
+/** Median of up to six observed hours on one side. */
+function sideLevel(y: Float64Array, from: number, direction: 1 | -1): number {
+  const found: number[] = [];
+  for (let i = from, seen = 0; i >= 0 && i < y.length && seen < 6; i += direction, seen++) if (!Number.isNaN(y[i])) found.push(y[i]);
+  return median(found);
+}
+
+/**
+ * Finds impossible jumps of the level (a station moved, a sensor replaced), where the fit is to be split.
+ *
+ * A jump is sudden (one step of the readings holds most of the change over two hours), at least six robust standard
+ * deviations of the record's own differences over the same time, and lasts: medians of six hours before and after differ
+ * by at least half of it. Across gaps of up to five days the two ends are compared alike.
+ *
+ * @param steps  see `tideSteps`
+ * @param events instants at which a change is known · s since the steps' midnight
+ * @returns      in order, at least three days and 24 observed hours from each other and from the ends
+ */
+export function levelJumps(steps: TideSteps, events: readonly number[] = []): LevelJump[] {
+  const y = hourly(steps);
+  const candidates: LevelJump[] = events.map((at) => ({ at, size: Number.NaN }));
+  const spreads = new Map<number, number>();
+  const spread = (lag: number): number => {
+    const known = spreads.get(lag) ?? spreadAt(y, lag);
+    spreads.set(lag, known);
+    return known;
+  };
+  const hour = (i: number): number => (steps.firstHour + i) * 3600;
+  const consider = (before: number, after: number, change: number, at: number): void => {
+    const size = sideLevel(y, after, 1) - sideLevel(y, before, -1);
+    if (Math.abs(change) >= sigmas * spread(after - before) && size * Math.sign(change) >= 0.5 * Math.abs(change)) candidates.push({ at, size });
+  };
+  let last = -1;
+  for (let i = 0; i < y.length; i++) {
+    if (Number.isNaN(y[i])) continue;
+    const lag = i - last;
+    if (last >= 0 && lag > 1 && lag <= longestGap) consider(last, i, y[i] - y[last], (hour(last + 1) + hour(i)) / 2);
+    last = i;
+    if (i < 1 || i + 1 >= y.length || !(Math.abs(y[i + 1] - y[i - 1]) >= sigmas * spread(2))) continue;
+    const change = y[i + 1] - y[i - 1];
+    const sudden = largestStep(steps, i - 1, i + 1);
+    if (sudden.change * Math.sign(change) >= 0.6 * Math.abs(change)) consider(i - 1, i + 1, change, sudden.at);
+  }
+  return apart(candidates, steps, y);
+}
+
+/** The largest change between neighboring readings from hour `a` to hour `b`, and the instant between the two. */
+function largestStep(steps: TideSteps, a: number, b: number): { change: number; at: number } {
+  const { values, instants, perHour } = steps;
+  let best = { change: 0, at: 0 };
+  let last = -1;
+  for (let k = a * perHour; k < (b + 1) * perHour; k++) {
+    if (Number.isNaN(values[k])) continue;
+    if (last >= 0 && Math.abs(values[k] - values[last]) > Math.abs(best.change)) {
+      best = { change: values[k] - values[last], at: (instants[k] + instants[last]) / 2 };
+    }
+    last = k;
+  }
+  return best;
+}
+
+/** Known events first, then the largest; each must leave room for a level and a slope on both sides. */
+function apart(candidates: LevelJump[], steps: TideSteps, y: Float64Array): LevelJump[] {
+  const begin = steps.firstHour * 3600;
+  const end = begin + steps.hours * 3600;
+  const rank = (j: LevelJump): number => (Number.isNaN(j.size) ? Infinity : Math.abs(j.size));
+  const kept: LevelJump[] = [];
+  for (const jump of [...candidates].sort((a, b) => rank(b) - rank(a) || a.at - b.at)) {
+    const edges = [begin, end, ...kept.map((k) => k.at)];
+    const before = Math.max(...edges.filter((e) => e <= jump.at), -Infinity);
+    const after = Math.min(...edges.filter((e) => e > jump.at), Infinity);
+    const observed = (from: number, to: number): boolean => {
+      let count = 0;
+      for (let i = Math.ceil((from - begin) / 3600); i < Math.floor((to - begin) / 3600); i++) if (!Number.isNaN(y[i])) count++;
+      return to - from >= leastPart && count >= leastHours;
+    };
+    if (observed(before, jump.at) && observed(jump.at, after)) kept.push(jump);
+  }
+  return kept.sort((a, b) => a.at - b.at);
+}

@@ -1,0 +1,85 @@
+import { medianStep } from "../../grid/step.js";
+import { tideSteps } from "./tideSteps.js";
+import type { UsableReadings } from "./usableReadings.js";
+
+/** The true readings of a record in which lines were drawn between them. */
+export interface StraightReadings {
+  /** Only the readings at the ends of the lines. */
+  readonly readings: UsableReadings;
+  /** Spacing of the true readings · s. */
+  readonly spacing: number;
+}
+
+/** Spacings of true readings that are looked for, longest first · s: twelve hours down to ten minutes. */
+const spacings: readonly number[] = [43_200, 21_600, 14_400, 10_800, 7200, 3600, 1800, 1200, 900, 600];
+/** Lines are believed when so many of the inner readings lie on them, and so few of the ends. */
+const innerShare = 0.95;
+const endShare = 0.8;
+const leastEach = 12;
+
+/** The smallest step between neighboring values: their resolution, if they were rounded. */
+function resolution(values: Float64Array): number {
+  let least = Infinity;
+  for (let i = 1; i < values.length; i++) {
+    const d = Math.abs(values[i] - values[i - 1]);
+    if (d > 1e-9 && d < least) least = d;
+  }
+  return Number.isFinite(least) ? least : 0;
+}
+
+/**
+ * Finds out whether most readings lie on straight lines between every m-th one, as three-hourly readings joined to hourly
+ * ones do (S2 would come out a sixth too small, with too short an interval).
+ *
+ * Rounded honest data lie on lines too, but at every place alike; here one place in m must stand out.
+ *
+ * @param readings in time order
+ * @returns        the true readings, or null when there are no such lines
+ */
+export function straightReadings(readings: UsableReadings): StraightReadings | null {
+  const { seconds, values } = readings;
+  const usual = medianStep(seconds);
+  if (seconds.length < 60 || usual === 0 || usual > 21_600) return null;
+  const { values: v, perHour, firstHour, hours, phase } = tideSteps(readings);
+  const step = 3600 / perHour;
+  const tolerance = 1.5 * resolution(values) + 1e-6;
+  const length = hours * perHour;
+  const straight: Int8Array = new Int8Array(length).fill(-1);
+  for (let k = 1; k + 1 < length; k++) {
+    const bend = v[k - 1] - 2 * v[k] + v[k + 1];
+    if (!Number.isNaN(bend)) straight[k] = Math.abs(bend) <= tolerance ? 1 : 0;
+  }
+  for (const spacing of spacings) {
+    const m = spacing / step;
+    if (m < 2 || !Number.isInteger(m)) continue;
+    const end = endOf(straight, m, firstHour * perHour);
+    if (end === null) continue;
+    const keep: number[] = [];
+    for (let i = 0; i < seconds.length; i++) if ((Math.floor((seconds[i] - phase) / step + 0.5) - end) % m === 0) keep.push(i);
+    const at: Float64Array = Float64Array.from(keep, (i) => seconds[i]);
+    const kept: Float64Array = Float64Array.from(keep, (i) => values[i]);
+    return { readings: { ...readings, seconds: at, values: kept, leftOut: readings.leftOut + seconds.length - keep.length }, spacing };
+  }
+  return null;
+}
+
+/** The one place in m whose readings bend where all the others are straight; counted from the midnight. */
+function endOf(straight: Int8Array, m: number, from: number): number | null {
+  const bent: Float64Array = new Float64Array(m);
+  const seen: Float64Array = new Float64Array(m);
+  for (let k = 0; k < straight.length; k++) {
+    if (straight[k] < 0) continue;
+    const place = (from + k) % m;
+    seen[place]++;
+    if (straight[k] === 0) bent[place]++;
+  }
+  let end: number | null = null;
+  for (let place = 0; place < m; place++) {
+    if (seen[place] < leastEach) return null;
+    const share = 1 - bent[place] / seen[place];
+    if (share >= innerShare) continue;
+    if (share > endShare || end !== null) return null;
+    end = place;
+  }
+  return end;
+}
