@@ -1,7 +1,7 @@
 import { readingLimit, requireForm, requireReading } from "./readingLimit.js";
 import { standardAtmosphere } from "./standardAtmosphere.js";
 
-const forms = Object.freeze({
+const forms: Readonly<Record<AltimeterForm, (pressure: number, height: number) => number>> = Object.freeze({
   smithsonian: (p: number, h: number): number => p * (1 + (8.4229e-5 * h) / p ** 0.19028) ** 5.2553,
   "us-agency": (p: number, h: number): number => {
     const n = 0.190284;
@@ -15,7 +15,7 @@ const forms = Object.freeze({
 });
 
 /** Names of the forms of the altimeter setting. */
-export type AltimeterForm = keyof typeof forms;
+export type AltimeterForm = "smithsonian" | "us-agency" | "standard-atmosphere";
 
 /**
  * Altimeter setting: the station's pressure brought to sea level through the standard atmosphere, whatever the weather.

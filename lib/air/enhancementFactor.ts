@@ -1,13 +1,13 @@
 import { readingLimit, requireForm, requireReading } from "./readingLimit.js";
 
-const forms = Object.freeze({
+const forms: Readonly<Record<EnhancementForm, (pressure: number) => number>> = Object.freeze({
   "wmo": (p: number): number => 1.0016 + 3.15e-6 * p - 0.074 / p,
   "buck-1981-water": (p: number): number => 1.0007 + 3.46e-6 * p,
   "buck-1981-ice": (p: number): number => 1.0003 + 4.18e-6 * p,
 });
 
 /** Names of the forms of the enhancement factor; `wmo` serves both water and ice. */
-export type EnhancementForm = keyof typeof forms;
+export type EnhancementForm = "wmo" | "buck-1981-water" | "buck-1981-ice";
 
 /**
  * How much larger the saturation vapor pressure is in moist air than over pure water.

@@ -1,6 +1,6 @@
 import { readingLimit, requireForm, requireReading } from "./readingLimit.js";
 
-const forms = Object.freeze({
+const forms: Readonly<Record<GravityForm, (sine2: number) => number>> = Object.freeze({
   // Somigliana's closed formula with the constants of WGS 84.
   wgs84: (sine2: number): number => (9.7803253359 * (1 + 0.00193185265241 * sine2)) / Math.sqrt(1 - 0.00669437999014 * sine2),
   // + before the last term: with − the equator comes out 1.1·10⁻⁴ m/s² low, as two public source files have it.
@@ -11,7 +11,7 @@ const forms = Object.freeze({
 });
 
 /** Names of the forms of normal gravity. */
-export type GravityForm = keyof typeof forms;
+export type GravityForm = "wgs84" | "wmo";
 
 /**
  * Normal gravity at a latitude and height, for barometry.

@@ -5,13 +5,13 @@ import { vaporPressureAt } from "./relativeHumidity.js";
 const { dryAirGasConstant, standardGravity, standardLapse, zeroCelsius } = airConstants;
 
 /** ln(p₀/p) of one meter of air at 1 K, by form. */
-const exponentPerMeter = Object.freeze({
+const exponentPerMeter: Readonly<Record<ReductionForm, number>> = Object.freeze({
   hypsometric: standardGravity / dryAirGasConstant,
   "wmo-guide": 0.0148275 * Math.LN10,
 });
 
 /** Names of the forms of the reduction: the hypsometric equation, or the WMO guide's log₁₀ form with K_p = 0.0148275 K/m. */
-export type ReductionForm = keyof typeof exponentPerMeter;
+export type ReductionForm = "hypsometric" | "wmo-guide";
 
 /** K of virtual temperature for each hPa of vapor pressure at the station. */
 const vaporCoefficient = 0.12;
