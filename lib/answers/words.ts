@@ -44,7 +44,7 @@ export function estimateInWords(e: Estimate): string {
   const unit = unitInWords(e.unit);
   const tail = unit === "" ? "" : ` ${unit}`;
   const lopsided = Math.abs(e.high - e.value - (e.value - e.low)) > 0.25 * half;
-  if (!lopsided) return `${signed(e.value, decimals)} ± ${half.toFixed(decimals)}${tail}`;
+  if (!lopsided && e.low !== 0) return `${signed(e.value, decimals)} ± ${half.toFixed(decimals)}${tail}`;
   const low = e.low === 0 ? "0" : signed(e.low, decimals);
   return `${signed(e.value, decimals)}${tail} (${low} to ${signed(e.high, decimals)})`;
 }
@@ -118,17 +118,18 @@ export function sparkline(values: ArrayLike<number>): string {
   return list.map((v) => (Number.isNaN(v) ? " " : "▁▂▃▄▅▆▇█"[Math.min(7, Math.floor((8 * (v - low)) / span))])).join("");
 }
 
-/** Long text broken at blanks into lines of at most `columns`, later lines set in by `indent`. */
+/** Long text broken at blanks into lines of at most `columns`; the first keeps its margin, later ones are set in by `indent`. */
 export function wrapped(text: string, columns: number, indent = ""): string[] {
   const lines: string[] = [];
+  const margin = /^ */.exec(text)?.[0] ?? "";
   let line = "";
-  for (const word of text.split(" ")) {
-    const room = lines.length === 0 ? columns : columns - indent.length;
+  for (const word of text.trimStart().split(" ")) {
+    const room = columns - (lines.length === 0 ? margin.length : indent.length);
     if (line !== "" && width(line) + 1 + width(word) > room) {
       lines.push(line);
       line = word;
     } else line = line === "" ? word : `${line} ${word}`;
   }
   lines.push(line);
-  return lines.map((l, i) => (i === 0 ? l : indent + l));
+  return lines.map((l, i) => (i === 0 ? margin : indent) + l);
 }

@@ -26,6 +26,7 @@ describe("estimates in words", () => {
   });
   it("say both ends when lopsided, and 0 as 0", () => {
     expect(estimateInWords(e(0.21, 0, 0.35))).toBe("0.21 hPa (0 to 0.35)");
+    expect(estimateInWords(e(0.08, 0, 0.16))).toBe("0.08 hPa (0 to 0.16)");
   });
   it("have no unit where there is none, and °C where there is", () => {
     expect(estimateInWords(e(0.42, 0.38, 0.46, "1"))).toBe("0.42 ± 0.04");
@@ -68,5 +69,6 @@ describe("tables", () => {
   });
   it("long text is broken at blanks", () => {
     expect(wrapped("aa bb cc dd", 5, "  ")).toEqual(["aa bb", "  cc", "  dd"]);
+    expect(wrapped("  aa bb", 4, "   ")).toEqual(["  aa", "   bb"]);
   });
 });

@@ -1,0 +1,98 @@
+import { fitTides } from "../cycles/tide/fitTides.js";
+import type { Constituent, MonthTide, Seasonal, TideFit } from "../cycles/tide/tideFit.js";
+import { RecordError } from "../ground/complaint.js";
+import { type Displayable, displayable } from "../ground/display.js";
+import { standardOffsetHours } from "../ground/standardTime.js";
+import { zoneNamed } from "../ground/zone.js";
+import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
+import type { Quantity } from "../record/quantity.js";
+import type { Series } from "../record/series.js";
+import { flagRecord } from "../trust/faults/flagRecord.js";
+import { type RecordHead, recordHead } from "./recordHead.js";
+import { tidesText } from "./tidesText.js";
+
+/** The tide of one place. */
+export interface TidesPlace {
+  readonly quantity: Quantity;
+  readonly days: number;
+  readonly constituents: readonly Constituent[];
+  readonly climatology: readonly MonthTide[];
+  readonly seasonal: Seasonal;
+  readonly warnings: readonly string[];
+}
+
+interface TidesFields {
+  readonly record: RecordHead;
+  readonly places: Readonly<Record<string, TidesPlace>>;
+  /** The fits behind the answer; not enumerable, so not in JSON. */
+  readonly fits: Readonly<Record<string, TideFit>>;
+}
+
+/** The tide of every place of a record that has one. */
+export type TidesAnswer = Displayable<TidesFields>;
+
+/**
+ * What does the air do twice a day: the pressure tide of every place.
+ *
+ * Faulty readings are found first and left out. Station pressure is fitted where it was logged, sea-level pressure otherwise.
+ *
+ * @param record        from a reader, or from plain arrays
+ * @param options.lines lines to report besides S1, S2 and S3, such as `["S4", "L2"]`
+ * @returns             for each place: quantity, days, constituents, months, season, warnings
+ * @throws RecordError  kind description without a longitude; kind data when no place carries an answer
+ * @throws RangeError   when a line is unknown or cannot be told apart over the record
+ * @example tidesOf(record).places.veranda.constituents[1].amplitude // S2: hPa, with its interval
+ */
+export function tidesOf(record: AirRecord, options: { lines?: readonly string[] } = {}): TidesAnswer {
+  const { lines = [] } = options;
+  if (record.site === null) {
+    throw new RecordError("site must be told for the tide, because its hours are those of the sun (got no site); add latitude, longitude and elevation to the description", "description");
+  }
+  const { longitude } = record.site;
+  const flagged = flagRecord(record);
+  const places: Record<string, TidesPlace> = {};
+  const fits: Record<string, TideFit> = {};
+  const troubles: RecordError[] = [];
+  for (const place of Object.values(flagged.places)) {
+    const series = pressureOf(place);
+    if (series === null) continue;
+    try {
+      const events = record.events.filter((e) => e.kind === "station moved").map((e) => e.at);
+      const fit = fitTides(series, { longitude, lines, averagedOver: record.averagedOver, events });
+      fits[place.name] = fit;
+      places[place.name] = tidesPlace(series, fit);
+    } catch (error) {
+      if (!(error instanceof RecordError)) throw error;
+      troubles.push(error);
+    }
+  }
+  if (Object.keys(places).length === 0) {
+    throw troubles[0] ?? new RecordError(`${record.name} must hold air pressure for the tide (got none); give a field the quantity surface_air_pressure`, "data");
+  }
+  const answer = { record: recordHead(record), places: Object.freeze(places) } as TidesFields;
+  Object.defineProperty(answer, "fits", { value: Object.freeze(fits), enumerable: false });
+  const zone = zoneNamed(record.zone);
+  const offsetHours = zone === null ? 0 : standardOffsetHours(zone, record.from);
+  const titles = Object.fromEntries(Object.values(record.places).map((p) => [p.name, p.title]));
+  return displayable(answer, (columns) => tidesText(answer, { offsetHours, titles, untold: troubles.map((t) => t.message) }, columns));
+}
+
+/** Pressure of a place with at least one reading: at the station where there is any, else reduced to sea level. */
+function pressureOf(place: PlaceRecord): Series | null {
+  for (const quantity of ["surface_air_pressure", "air_pressure_at_mean_sea_level"] as const) {
+    const series = place.series[quantity];
+    if (series?.values.some((v) => !Number.isNaN(v))) return series;
+  }
+  return null;
+}
+
+function tidesPlace(series: Series, fit: TideFit): TidesPlace {
+  return Object.freeze({
+    quantity: series.quantity,
+    days: fit.days,
+    constituents: fit.constituents,
+    climatology: fit.climatology,
+    seasonal: fit.seasonal,
+    warnings: fit.warnings,
+  });
+}

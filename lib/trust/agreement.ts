@@ -1,0 +1,119 @@
+import { regularGrid } from "../grid/regularGrid.js";
+import { tQuantile } from "../ground/distributions.js";
+import { type Estimate, estimate } from "../ground/estimate.js";
+import { longRunVariance } from "../ground/longRunVariance.js";
+import { olsAr1 } from "../ground/regressionAr1.js";
+import { mean, standardDeviation } from "../ground/summary.js";
+import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
+import { narrowRecord } from "../record/narrowRecord.js";
+import { type Quantity, quantities } from "../record/quantity.js";
+import type { Series } from "../record/series.js";
+
+/** How two sensors agree. */
+export interface Agreement {
+  readonly a: string;
+  readonly b: string;
+  readonly quantity: Quantity;
+  readonly basis: "co-location" | "pressure";
+  /** a minus b. */
+  readonly bias: Estimate;
+  /** 95 % of later single differences lie between, under like conditions. */
+  readonly limits: { readonly low: number; readonly high: number };
+  /** Change of the bias a year; null under 90 days. */
+  readonly drift: Estimate | null;
+}
+
+const hourMs = 3600000;
+const differenceUnit = (unit: string): string => (unit === "degC" ? "K" : unit);
+
+/**
+ * Agreement of every two places: each quantity while they stood side by side, and their barometers always.
+ *
+ * @param record flagged; faulty readings are left out
+ * @returns      frozen; empty with one place
+ * @source hourly mean differences with the long-run variance of lib/ground; coverage measured by simulation, see there
+ */
+export function agreementOf(record: AirRecord): readonly Agreement[] {
+  const found: Agreement[] = [];
+  const names = Object.keys(record.places);
+  for (let i = 0; i < names.length; i++) {
+    for (let j = i + 1; j < names.length; j++) {
+      for (const event of record.events) {
+        if (event.kind !== "co-location" || event.to === null || event.at > record.to || event.to < record.from) continue;
+        const beside = narrowRecord(record, { since: event.at, until: event.to });
+        for (const quantity of quantities) push(found, beside.places[names[i]], beside.places[names[j]], quantity, "co-location");
+      }
+      push(found, record.places[names[i]], record.places[names[j]], "surface_air_pressure", "pressure");
+    }
+  }
+  return Object.freeze(found);
+}
+
+function push(found: Agreement[], a: PlaceRecord, b: PlaceRecord, quantity: Quantity, basis: Agreement["basis"]): void {
+  const [sa, sb] = [a.series[quantity], b.series[quantity]];
+  if (sa === undefined || sb === undefined) return;
+  const one = agreement(sa, sb, basis);
+  if (one !== null) found.push(one);
+}
+
+/** Hours that are needed for an interval of the bias. */
+const leastHours = 24;
+
+/** Agreement of two series of one quantity; null with fewer than 24 common hours. */
+export function agreement(a: Series, b: Series, basis: Agreement["basis"]): Agreement | null {
+  if (a.seconds.length === 0 || b.seconds.length === 0) return null;
+  const grid = regularGrid([a, b], { step: 3600, method: "none" });
+  const [va, vb] = grid.columns.map((c) => c.values);
+  const differences = va.map((v, k) => v - vb[k]);
+  const present = differences.filter((d) => !Number.isNaN(d));
+  if (present.length < leastHours) return null;
+  const bias = mean(present);
+  const run = longRunVariance(differences.map((d) => d - bias));
+  const standardError = Math.sqrt(run.varianceOfSum) / present.length;
+  const reach = tQuantile(0.975, run.terms) * standardError;
+  const single = singleDifferences(a, b);
+  const sd = standardDeviation(single);
+  const effective = Math.min(present.length, Math.max(2, standardError > 0 ? (sd / standardError) ** 2 : present.length));
+  const half = tQuantile(0.975, effective - 1) * sd * Math.sqrt(1 + 1 / effective);
+  const unit = differenceUnit(a.unit);
+  return Object.freeze({
+    a: a.place,
+    b: b.place,
+    quantity: a.quantity,
+    basis,
+    bias: estimate({ value: bias, standardError, low: bias - reach, high: bias + reach, unit }),
+    limits: Object.freeze({ low: bias - half, high: bias + half }),
+    drift: drift(differences, grid.start, unit),
+  });
+}
+
+/** Differences of single readings on the finer of the two usual steps. */
+function singleDifferences(a: Series, b: Series): Float64Array {
+  const grid = regularGrid([a, b], { method: "none" });
+  return grid.columns[0].values.map((v, k) => v - grid.columns[1].values[k]).filter((d) => !Number.isNaN(d));
+}
+
+/** Slope of the daily mean difference · unit per year, by regression with residuals that remember; null under 90 days. */
+function drift(differences: Float64Array, start: number, unit: string): Estimate | null {
+  const days: number[] = [];
+  const values: number[] = [];
+  const first = Math.floor(start / (24 * hourMs));
+  for (let k = 0; k < differences.length; ) {
+    const day = Math.floor((start + k * hourMs) / (24 * hourMs));
+    let sum = 0;
+    let n = 0;
+    for (; k < differences.length && Math.floor((start + k * hourMs) / (24 * hourMs)) === day; k++) {
+      if (Number.isNaN(differences[k])) continue;
+      sum += differences[k];
+      n++;
+    }
+    if (n >= 12) {
+      days.push(day - first);
+      values.push(sum / n);
+    }
+  }
+  if (days.length < 30 || days[days.length - 1] - days[0] < 89) return null;
+  const middle = mean(days);
+  const fit = olsAr1([days.map(() => 1), days.map((d) => (d - middle) / 365.25)], values, days);
+  return estimate({ value: fit.coefficients[1], standardError: fit.standardErrors[1], low: fit.low[1], high: fit.high[1], unit: `${unit} year-1` });
+}

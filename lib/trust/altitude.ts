@@ -1,0 +1,68 @@
+import { impliedElevation } from "../air/impliedElevation.js";
+import { standardPressure } from "../air/standardAtmosphere.js";
+import type { Estimate } from "../ground/estimate.js";
+import { mean, median } from "../ground/summary.js";
+import type { PlaceRecord, Site } from "../record/airRecord.js";
+import { leftOut } from "../record/flag.js";
+import type { Series } from "../record/series.js";
+
+/** Whether a barometer's level fits the height it is said to stand at. */
+export interface Altitude {
+  /** Of the standard atmosphere at the told elevation (at sea level for reduced pressure) · hPa. */
+  readonly expected: number;
+  readonly median: number;
+  /** Median minus expected · hPa. */
+  readonly difference: number;
+  readonly plausible: boolean;
+  /** Height at which this would be an ordinary station pressure · m. */
+  readonly impliedElevation: Estimate;
+  readonly looksLike: "station" | "sea level" | "unclear";
+  readonly says: string;
+}
+
+/** Below this height station and sea-level pressure differ by less than weather does · m. */
+const alikeBelow = 150;
+
+/**
+ * Compares the barometer of a place with the height of its site.
+ *
+ * The median of the record stands against the standard atmosphere; the weather of some weeks moves it by some hPa, which is
+ * some ten metres, so that a barometer is never judged more finely than that.
+ *
+ * @param place a place, flagged
+ * @param site  the record's site; the place's own elevation wins
+ * @returns     null without pressure
+ * @source lib/air: standard atmosphere and impliedElevation
+ */
+export function altitudeOf(place: PlaceRecord, site: Site): Altitude | null {
+  const station = place.series.surface_air_pressure;
+  const series = station ?? place.series.air_pressure_at_mean_sea_level;
+  if (series === undefined) return null;
+  const values = sound(series);
+  if (values.length === 0) return null;
+  const elevation = place.elevation ?? site.elevation;
+  const middle = median(values);
+  if (!(middle >= 300 && middle <= 1100)) return null;
+  const temperatures = place.exposure === "indoor" || place.series.air_temperature === undefined ? [] : sound(place.series.air_temperature);
+  const implied = impliedElevation(middle, temperatures.length === 0 ? {} : { temperature: Math.min(60, Math.max(-60, mean(temperatures))) });
+  const expected = standardPressure(station === undefined ? 0 : elevation, { heightIs: "geometric" });
+  const fits = (height: number): boolean => height >= implied.low && height <= implied.high;
+  const looksLike = elevation < alikeBelow && (fits(elevation) || fits(0)) ? "unclear" : fits(elevation) ? "station" : fits(0) ? "sea level" : "unclear";
+  const plausible = fits(station === undefined ? 0 : elevation);
+  return Object.freeze({ expected, median: middle, difference: middle - expected, plausible, impliedElevation: implied, looksLike, says: sentence(station !== undefined, elevation, middle, expected, implied, plausible, looksLike) });
+}
+
+function sound(series: Series): Float64Array {
+  return series.values.filter((v, i) => !Number.isNaN(v) && (series.flags[i] & leftOut) === 0);
+}
+
+function sentence(station: boolean, elevation: number, middle: number, expected: number, implied: Estimate, plausible: boolean, looksLike: Altitude["looksLike"]): string {
+  const half = Math.round((implied.high - implied.low) / 2);
+  const facts = `the median is ${middle.toFixed(1)} hPa where ${expected.toFixed(1)} hPa is usual`;
+  if (!station) {
+    return plausible ? `${facts} at sea level: the pressure is reduced to sea level, as it says` : `${facts} at sea level: this does not look like sea-level pressure; it would be the station pressure at ${implied.value.toFixed(0)} ± ${half} m`;
+  }
+  if (plausible) return `${facts} at ${Math.round(elevation)} m: the level fits the height (it implies ${implied.value.toFixed(0)} ± ${half} m, which is as fine as weather lets it be judged)`;
+  if (looksLike === "sea level") return `${facts} at ${Math.round(elevation)} m: this looks like pressure reduced to sea level; give the field the quantity air_pressure_at_mean_sea_level, or log station pressure`;
+  return `${facts} at ${Math.round(elevation)} m: the level fits ${implied.value.toFixed(0)} ± ${half} m instead; check the elevation, the unit and the barometer`;
+}

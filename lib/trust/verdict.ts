@@ -1,0 +1,84 @@
+import type { AirRecord, FileAccount } from "../record/airRecord.js";
+import type { FlagName } from "../record/flag.js";
+import type { Agreement } from "./agreement.js";
+import type { Altitude } from "./altitude.js";
+import type { PlaceCoverage } from "./placeCoverage.js";
+import type { SolarCheck } from "./solarCheck.js";
+
+/** Whether a record can be trusted, and why. */
+export interface Verdict {
+  readonly level: "good" | "usable" | "poor";
+  readonly reasons: readonly string[];
+}
+
+/** What a verdict is made from. */
+export interface Findings {
+  readonly record: AirRecord;
+  readonly coverage: Readonly<Record<string, PlaceCoverage>>;
+  readonly flags: Readonly<Record<string, Readonly<Record<FlagName, number>>>>;
+  readonly altitude: Readonly<Record<string, Altitude>>;
+  readonly agreement: readonly Agreement[];
+  readonly solar: SolarCheck | null;
+}
+
+/** A finding: how much it matters (0 fine, 1 to be known, 2 spoils something) and its sentence. */
+type Weighed = readonly [0 | 1 | 2, string];
+
+/**
+ * The verdict on a record: poor when something spoils it, usable when something must be known, good otherwise.
+ *
+ * @param findings see Findings
+ * @returns        what is fine first, then what is not
+ * @source limits of this project: 95 % and 50 % coverage, 1 % and 20 % of lines or readings spoiled (common practice, no source)
+ */
+export function verdictOf(findings: Findings): Verdict {
+  const weighed: Weighed[] = [
+    ...lines(findings.record.files),
+    ...coverage(findings),
+    ...faults(findings),
+    ...clock(findings),
+    ...Object.entries(findings.altitude).map(([name, a]): Weighed => [a.plausible ? 0 : 2, a.plausible ? `the barometer of ${name} fits the height` : `the barometer of ${name} does not fit the height (${a.median.toFixed(1)} hPa where ${a.expected.toFixed(1)} hPa is usual)`]),
+  ];
+  const worst = Math.max(...weighed.map(([weight]) => weight));
+  const inOrder = [...weighed].sort((a, b) => a[0] - b[0]).map(([, says]) => says);
+  return Object.freeze({ level: worst === 2 ? "poor" : worst === 1 ? "usable" : "good", reasons: Object.freeze(inOrder) });
+}
+
+function lines(files: readonly FileAccount[]): Weighed[] {
+  const total = files.reduce((n, f) => n + f.lines, 0);
+  const rejected = files.reduce((n, f) => n + f.rejected.length, 0);
+  if (rejected === 0) return [[0, "every line could be read or was meant to be skipped"]];
+  const share = rejected / total;
+  return [[share > 0.2 ? 2 : share > 0.01 ? 1 : 0, `${rejected} of ${total} lines could not be read and are listed with their reasons`]];
+}
+
+function coverage({ record, coverage }: Findings): Weighed[] {
+  return Object.entries(coverage).map(([name, c]): Weighed => {
+    if (record.places[name].readings === 0) return [2, `${name} has no reading`];
+    const share = `${(100 * c.coverage).toFixed(1)} %`;
+    if (c.coverage >= 0.95) return [0, `${name} is covered for ${share} of its time`];
+    return [c.coverage < 0.5 ? 2 : 1, `${name} is covered for ${share} of its time only`];
+  });
+}
+
+function faults({ record, flags }: Findings): Weighed[] {
+  const found: Weighed[] = [];
+  for (const [name, counts] of Object.entries(flags)) {
+    const values = Object.values(record.places[name].series).reduce((n, s) => n + s.values.reduce((k, v) => (Number.isNaN(v) ? k : k + 1), 0), 0);
+    const spoiled = counts.range + counts.spike + counts.stuck + counts.swapped;
+    if (values === 0) continue;
+    const share = spoiled / values;
+    if (spoiled === 0) found.push([0, `no faulty reading was found at ${name}`]);
+    else found.push([share > 0.2 ? 2 : 1, `${spoiled} of ${values} values at ${name} (${share < 0.001 ? "under 0.1" : (100 * share).toFixed(1)} %) are faulty and left out of every analysis`]);
+    if (counts.step > 0) found.push([1, `the barometer of ${name} jumps to another level: compare levels on either side only`]);
+    if (counts.warmed > 0) found.push([1, `the sensor of ${name} is warmed at times: its highest temperatures are too high, and gains against it too low`]);
+  }
+  return found;
+}
+
+function clock({ record, solar }: Findings): Weighed[] {
+  const found: Weighed[] = [];
+  if (record.jumps.length > 0) found.push([1, `the clock jumps ${record.jumps.length === 1 ? "once" : `${record.jumps.length} times`}: times between a jump and its repair are wrong by that much`]);
+  if (solar !== null) found.push([solar.plausible ? 0 : 2, solar.says]);
+  return found;
+}
