@@ -44,7 +44,8 @@ export function dailySummaries(readings: Pick<Series, "start" | "seconds" | "val
   if (laid === null) return Object.freeze([]);
   const { firstDay, days, hours, stepHours } = laid;
   // A reading every two or three hours stands for its step: only then are longer holes bridged by the one gap rule.
-  const ruled = bridgeGaps(hours, stepHours <= 3 ? Math.max(1, Math.round(stepHours) - 1) : 1).values;
+  const standsFor = stepHours <= 3 ? stepHours : 1;
+  const ruled = bridgeGaps(hours, Math.max(1, Math.round(standsFor) - 1)).values;
   const shape = dayShape(ruled, firstDay);
   const means = dayMeans(ruled, shape);
   const longHoles = gaps(ruled).filter(({ from, to }) => to - from > longestGapHours);
@@ -55,7 +56,7 @@ export function dailySummaries(readings: Pick<Series, "start" | "seconds" | "val
     Array.from({ length: days }, (_, d) => {
       let held = 0;
       for (let h = 24 * d; h < 24 * d + 24; h++) if (!Number.isNaN(hours[h])) held++;
-      const coverage = Math.min(1, (held * stepHours) / 24);
+      const coverage = Math.min(1, (held * standsFor) / 24);
       const mean = coverage >= leastCoverage && broken[d] === 0 ? means[d] : null;
       return Object.freeze({ day: firstDay + d, date: civilDate(firstDay + d), mean, ...extremes[d], coverage });
     }),

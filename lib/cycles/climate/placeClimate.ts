@@ -94,12 +94,18 @@ export function trendAnswer(monthly: readonly MonthSummary[], days: number, unit
   const present = means.filter((v) => !Number.isNaN(v)).length;
   const seen = new Set(monthly.filter((m) => m.mean !== null).map((m) => m.month % 12));
   if (present < 0.75 * means.length || present < 12 * trendNeedsYears - 12 || seen.size < 12) {
-    return Object.freeze({ ...none, reason: `too many months are missing: ${present} of ${means.length} have a mean`, daysToGo: daysToGo(365.25, 0) });
+    return Object.freeze({ ...none, reason: `too many months are missing: ${present} of ${means.length} have a mean`, daysToGo: monthsToGo(present, means.length, seen.size) });
   }
   const fit = monthlyTrend(means, monthly[0].month % 12, unit);
   const robust = theilSen(monthly.map((m) => m.month / 120), means, unit, { group: monthly.map((m) => m.month % 12) });
   const togo = smallest === undefined || smallest === 0 || fit.sigma === 0 ? 0 : daysToGo(daysForTrend(Math.abs(smallest) / 10, fit.sigma, fit.phi), days);
   return Object.freeze({ slope: fit.slope, unit, reason: trendCaution, daysToGo: togo, fit, robust });
+}
+
+/** Days until three of four months, enough of them and every month of the year have a mean, if none is missed from now on. */
+function monthsToGo(present: number, total: number, ofYear: number): number {
+  const months = Math.max((0.75 * total - present) / 0.25, 12 * trendNeedsYears - 12 - present, ofYear < 12 ? 12 : 0);
+  return daysToGo(30.44 * Math.ceil(months), 0);
 }
 
 function spanOf(means: readonly number[]): number {

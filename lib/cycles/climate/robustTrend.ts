@@ -68,7 +68,7 @@ export function mannKendall(values: ArrayLike<number>, options: { group?: ArrayL
  * @param options.group as in mannKendall
  * @returns             see TheilSen, frozen
  * @throws RangeError   when fewer than 3 values are present, lengths differ, or no two x differ
- * @example theilSen([0, 1, 2, 3], [0, 1, 2, 9], "1").slope.value // 1.5
+ * @example theilSen([0, 1, 2, 3], [0, 1, 2, 9], "1").slope.value // 2
  * @source P. K. Sen, Journal of the American Statistical Association 63 (1968), 1379 (from memory); scipy in test/
  */
 export function theilSen(x: ArrayLike<number>, values: ArrayLike<number>, unit: string, options: { group?: ArrayLike<number> } = {}): TheilSen {

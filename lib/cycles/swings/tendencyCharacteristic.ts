@@ -50,6 +50,8 @@ export function tendencyCharacteristic(first: Change, second: Change, bend: Chan
   if (a < 0 && b > 0) return t > 0 ? 3 : 5;
   if (a === 0 && b === 0) return t === 0 ? 4 : t > 0 ? 2 : 7;
   const up = a > 0 || b > 0;
+  // One half moved, the other took most of it back without being worth a word of its own.
+  if (t === 0 && (a === 0 || b === 0)) return a > 0 || b < 0 ? 0 : 5;
   if (a === 0) return up ? 3 : 8;
   if (b === 0) return up ? 1 : 6;
   if (up) return c < 0 ? 1 : c > 0 ? 3 : 2;

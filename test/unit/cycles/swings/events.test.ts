@@ -1,0 +1,93 @@
+import { describe, expect, it } from "vitest";
+import { prominentPeaks } from "../../../../lib/cycles/swings/prominentPeak.js";
+import { swingBand } from "../../../../lib/cycles/swings/swingBand.js";
+import { swingEvents } from "../../../../lib/cycles/swings/swingEvents.js";
+import { expectClose } from "../../../close.js";
+import { inventedPressure } from "./inventedPressure.js";
+
+/** Forty days at 1010 hPa with one bell of pressure, and small waves so that σ is not the bell's alone. */
+function bell(hour: number, depth: number, days = 40): Float64Array {
+  return Float64Array.from({ length: 24 * days }, (_, i) => 1010 - depth * Math.exp(-(((i - hour) / 24) ** 2)) + 0.2 * Math.sin((2 * Math.PI * i) / 120));
+}
+
+describe("prominentPeaks", () => {
+  it("takes the middle of a plateau and no end point", () => {
+    expect(prominentPeaks(Float64Array.of(5, 1, 3, 3, 3, 1, 9))).toEqual([{ index: 3, prominence: 2, saddle: 1 }]);
+    expect(prominentPeaks(Float64Array.of(1, 2, 3))).toEqual([]);
+    expect(prominentPeaks(new Float64Array(0))).toEqual([]);
+    expect(prominentPeaks(Float64Array.of(1, 2, 2))).toEqual([]);
+  });
+
+  it("measures to the higher saddle, past lower neighbors and to the record's end", () => {
+    const got = prominentPeaks(Float64Array.of(0, 4, 2, 3, 1, 6, 5.5, 5.7, -1));
+    expect(got.map(({ index, prominence }) => [index, Number(prominence.toFixed(9))])).toEqual([[1, 3], [3, 1], [5, 6], [7, 0.2]]);
+  });
+});
+
+describe("swingEvents", () => {
+  const start = Date.UTC(2024, 2, 1);
+
+  it("finds a planted low at its hour", () => {
+    const events = swingEvents(swingBand(bell(480, 20)), start);
+    const lows = events.filter((e) => e.kind === "low");
+    expect(lows.length).toBe(1);
+    expectClose((lows[0].at - start) / 3_600_000, 480, { absolute: 0.5 }, "hour");
+    expect(lows[0].depth.value).toBeGreaterThan(10);
+    expect(lows[0].depth.low).toBeLessThan(lows[0].depth.value);
+    // Half depth of the bell itself: 24·2·√ln 2 = 40 h; the slow background lifts it a little.
+    expectClose(lows[0].durationHours?.value ?? Number.NaN, 38, { absolute: 6 }, "duration");
+    expect(lows[0].warnings).toEqual([]);
+  });
+
+  it("a missing beginning moves no instant", () => {
+    const hours = bell(480, 20, 41);
+    const shifted = Float64Array.from({ length: hours.length + 30 }, (_, i) => (i < 30 ? Number.NaN : hours[i - 30]));
+    const a = swingEvents(swingBand(hours), start);
+    const b = swingEvents(swingBand(shifted), start - 30 * 3_600_000);
+    expect(b).toEqual(a);
+  });
+
+  it("lows and highs change places when the pressure is turned over", () => {
+    const hours = inventedPressure(60, 31);
+    const up = swingEvents(swingBand(hours), start);
+    const down = swingEvents(swingBand(hours.map((v) => 2000 - v)), start);
+    expect(down.map((e) => e.kind)).toEqual(up.map((e) => (e.kind === "low" ? "high" : "low")));
+    expect(up.length).toBeGreaterThan(8);
+    down.forEach((e, i) => {
+      expectClose(e.depth.value, up[i].depth.value, { absolute: 1e-8 });
+      expect(Math.abs(e.at - up[i].at)).toBeLessThan(2);
+    });
+  });
+
+  it("is silent inside a gap over 12 h, and speaks in one of 12 h", () => {
+    for (const [hours, count] of [[13, 0], [12, 1]] as const) {
+      const values = bell(480, 20);
+      const whole = swingBand(values);
+      const top = whole.band.indexOf(Math.min(...whole.band));
+      // The extreme of the bridged record stays inside: the bridge is flat across the bottom.
+      values.fill(Number.NaN, top - 6, top - 6 + hours);
+      const found = swingEvents(swingBand(values), 0).filter((e) => e.kind === "low" && e.depth.value > 8);
+      expect(found.length, `${hours} h`).toBe(count);
+    }
+  });
+
+  it("warns near an end and gives no duration past it", () => {
+    const near = swingEvents(swingBand(bell(30, 20)), 0).find((e) => e.kind === "low");
+    expect(near?.warnings).toEqual(["near an end of the record"]);
+    const cut = swingEvents(swingBand(bell(12, 20)), 0).filter((e) => e.kind === "low" && e.at < 48 * 3_600_000);
+    expect(cut.length).toBe(1);
+    expect(cut[0].durationHours).toBeNull();
+  });
+
+  it("asks for a prominence of one standard deviation", () => {
+    const swings = swingBand(inventedPressure(90, 33));
+    for (const e of swingEvents(swings, 0)) {
+      expect(e.prominence).toBeGreaterThanOrEqual(swings.sigma);
+      expect(e.prominence).toBeGreaterThanOrEqual(3 * e.depth.standardError * (1 - 1e-12));
+      expect(e.depth.value).toBeGreaterThan(0);
+      expect(e.atStandardError).toBeGreaterThanOrEqual(0.5);
+    }
+  });
+
+  it("finds nothing in a constant", () => expect(swingEvents(swingBand(new Float64Array(24 * 40).fill(1000)), 0)).toEqual([]));
+});
