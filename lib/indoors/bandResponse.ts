@@ -2,7 +2,7 @@ import { tQuantile } from "../ground/distributions.js";
 import { type Estimate, estimate } from "../ground/estimate.js";
 import { bridgeGaps } from "../grid/gapRule.js";
 import { type CrossSpectrum, crossSpectrum } from "./crossSpectrum.js";
-import { hoursADay, pairedHours } from "./pairedHours.js";
+import { countOf, hoursADay, pairedHours } from "./pairedHours.js";
 import { withoutCycles } from "./withoutCycles.js";
 
 /** How the house answers one band of frequencies. */
@@ -31,6 +31,8 @@ const fastBands: readonly (readonly [number, number])[] = [[1.4, 2.6], [3, 6]];
 /** From this length on slow bands use segments of 25 d, and the outdoor sensor's own slow noise shows. */
 const longRecord = 120;
 const sensorNoise = 0.03;
+/** A gap hides how the house answered what came before it: so much of the missing share is allowed as bias of gain and phase. */
+const gapBias = 0.25;
 const whitening = 0.97;
 /** Squared correlations of Hann segments that share three, two and one quarter; and of those that share half. */
 const quarterShares: readonly number[] = [0.659, 0.167, 0.0075];
@@ -53,6 +55,7 @@ export function bandResponse(inside: ArrayLike<number>, outside: ArrayLike<numbe
   const both = pairedHours("bandResponse", inside, outside);
   const [x, y] = [outside, inside].map((values) => withoutCycles(values, both));
   const days = (both.lastIndexOf(1) - both.indexOf(1) + 1) / hoursADay;
+  const lost = 1 - countOf(both) / (24 * days);
   const isLong = days >= longRecord;
   const segment = isLong ? 600 : 300;
   const [slowX, slowY] = [x, y].map((v) => differenced(bridgeGaps(v, hoursADay).values, whitening));
@@ -60,8 +63,8 @@ export function bandResponse(inside: ArrayLike<number>, outside: ArrayLike<numbe
   const [fastX, fastY] = [x, y].map((v) => differenced(v, 1));
   const fast = fastX.length < 120 ? null : crossSpectrum(fastX, fastY, 120, { stepSeconds: 3600, overlap: 0.5, removed: "line", leastPresent: 0.7 });
   return Object.freeze([
-    ...slowBands.map((band) => ofBand(slow, band, quarterShares, isLong, segment / 4)),
-    ...fastBands.map((band) => ofBand(fast, band, halfShares, isLong, 60)),
+    ...slowBands.map((band) => ofBand(slow, band, quarterShares, isLong, segment / 4, lost)),
+    ...fastBands.map((band) => ofBand(fast, band, halfShares, isLong, 60, lost)),
   ]);
 }
 
@@ -78,19 +81,22 @@ function independentSegments(segments: number, shares: readonly number[]): numbe
   return segments / (1 + 2 * shared);
 }
 
-function ofBand(spectrum: CrossSpectrum | null, [from, to]: readonly [number, number], shares: readonly number[], isLong: boolean, shiftHours: number): BandResponse {
+function ofBand(spectrum: CrossSpectrum | null, [from, to]: readonly [number, number], shares: readonly number[], isLong: boolean, shiftHours: number, lost: number): BandResponse {
   const segments = spectrum === null ? 0 : spectrum.segments;
-  let [re, im, xx, yy, bins, periods] = [0, 0, 0, 0, 0, 0];
+  let [re, im, xx, yy, bins, periods, xxxx] = [0, 0, 0, 0, 0, 0, 0];
   spectrum?.cyclesPerDay.forEach((f, k) => {
-    if (f < from - 1e-9 || f >= to - 1e-9) return;
+    if (f < from - 1e-9 || f > to + 1e-9) return;
     bins++;
     re += spectrum.real[k];
     im += spectrum.imaginary[k];
     xx += spectrum.densityX[k];
     yy += spectrum.densityY[k];
     periods += spectrum.densityX[k] / f;
+    xxxx += spectrum.densityX[k] ** 2;
   });
-  const freedomOf = (count: number): number => 2 * independentSegments(count, shares) * Math.max(1, bins / 1.5);
+  // Bins count by their power: a narrow peak inside a band is worth fewer of them (1 + 1/S: what chance alone makes uneven).
+  const even = Math.min(bins, ((xx * xx) / xxxx) * (1 + 1 / independentSegments(segments, shares)) || 0);
+  const freedomOf = (count: number): number => 2 * independentSegments(count, shares) * Math.max(1, even / 1.5);
   const degreesOfFreedom = segments === 0 ? 0 : freedomOf(segments);
   const hasPower = xx > 1e-20 && yy > 1e-20;
   const cyclesPerDay = hasPower ? xx / periods : Math.sqrt(from * to);
@@ -112,11 +118,11 @@ function ofBand(spectrum: CrossSpectrum | null, [from, to]: readonly [number, nu
   const relative = Math.sqrt((1 - raw) / (raw * (nu - 2)));
   const reach = tQuantile(0.975, nu - 2) * relative;
   const isSeen = raw >= rawLimit;
-  const half = value * (isLong ? Math.hypot(reach, sensorNoise) : reach);
+  const half = value * ((isLong ? Math.hypot(reach, sensorNoise) : reach) + gapBias * lost);
   const gain = estimate({ value, standardError: value * relative, low: isSeen ? Math.max(0, value - half) : 0, high: value + half, unit: "1" });
   const hoursByRadian = hoursADay / (2 * Math.PI * cyclesPerDay);
   const lag = -Math.atan2(im, re) * hoursByRadian;
-  const lagReach = Math.asin(Math.min(1, reach)) * hoursByRadian;
+  const lagReach = (Math.asin(Math.min(1, reach)) + gapBias * lost) * hoursByRadian;
   const lagHours = isSeen ? estimate({ value: lag, standardError: relative * hoursByRadian, low: lag - lagReach, high: lag + lagReach, unit: "h" }) : null;
   const says = isSeen ? null : `No answer above the noise between ${from} and ${to} cycles per day.`;
   return Object.freeze({ ...head, gain, lagHours, coherence: unbiased(raw), coherenceLimit: unbiased(rawLimit), segments, degreesOfFreedom: nu, says });

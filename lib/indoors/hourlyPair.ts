@@ -1,0 +1,142 @@
+import { requireWithin } from "../ground/complaint.js";
+import { regularGrid } from "../grid/regularGrid.js";
+import { medianStep } from "../grid/step.js";
+import type { Series } from "../record/series.js";
+import { hoursADay } from "./pairedHours.js";
+
+/** A stretch of time that does not count, epoch ms; the end is not part of it. */
+export interface LeftOut {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Where hour 0 lies, and how many there are: whole days of the record's standard time. */
+export interface HourAxis {
+  /** Epoch ms, UTC, of a midnight of the standard time. */
+  readonly start: number;
+  readonly hours: number;
+}
+
+/** How a place's readings become hours. */
+export interface HourlyOptions {
+  /** Taken off the readings' times · s: how far this clock is ahead. Default 0. */
+  readonly ahead?: number;
+  /** Stretches that do not count, such as co-location. */
+  readonly leftOut?: readonly LeftOut[];
+  /** Longest gap that is bridged · h, default 3; a bridged hour counts as present. */
+  readonly bridgeUpTo?: number;
+}
+
+/** Two places on one axis of hours. */
+export interface HourlyPair extends HourAxis {
+  /** House units · [hours] · NaN is missing. */
+  readonly inside: Float64Array;
+  readonly outside: Float64Array;
+  /** To be added to every lag found on these hours · h: readings of the two places stand at other minutes of the hour. */
+  readonly lagCorrection: number;
+}
+
+const hourMs = 3_600_000;
+/** Readings this far apart or more are moved to the middle of their hour, so that jitter does not empty hours. */
+const coarseStep = 1800;
+
+/**
+ * Hourly means of one place on a given axis.
+ *
+ * Readings flagged range, spike, stuck or swapped are left out, gaps up to 3 h bridged by a line.
+ *
+ * @param series  one quantity of one place
+ * @param axis    see HourAxis
+ * @param options see HourlyOptions
+ * @returns       house units · [axis.hours] · NaN where missing
+ * @throws RangeError when an option is out of range
+ * @example hourlyMeans(temperature, { start: Date.UTC(2024, 3, 15), hours: 48 })
+ * @source the grid's gap rule
+ */
+export function hourlyMeans(series: Series, axis: HourAxis, options: HourlyOptions = {}): Float64Array {
+  return laid(series, axis, options).values;
+}
+
+function laid(series: Series, { start, hours }: HourAxis, { ahead = 0, leftOut = [], bridgeUpTo = 3 }: HourlyOptions): { values: Float64Array; instants: Float64Array } {
+  requireWithin("hourlyMeans", "ahead", ahead, -86400, 86400, "s");
+  requireWithin("hourlyMeans", "bridgeUpTo", bridgeUpTo, 0, 24, "h");
+  const values: Float64Array = new Float64Array(hours).fill(Number.NaN);
+  const instants: Float64Array = new Float64Array(hours).fill(Number.NaN);
+  const centering = toMiddle(series, start, ahead);
+  const kept = series.values.map((v, i) => {
+    const at = series.start + 1000 * (series.seconds[i] - ahead);
+    return leftOut.some(({ from, to }) => at >= from && at < to) ? Number.NaN : v;
+  });
+  if (kept.every(Number.isNaN)) return { values, instants };
+  const moved = { ...series, start: series.start + 1000 * (centering - ahead), values: kept };
+  const grid = regularGrid(moved, { step: 3600, fillUpTo: bridgeUpTo * 3600, alignTo: start });
+  const first = Math.round((grid.start - start) / hourMs);
+  const [column] = grid.columns;
+  for (let k = 0; k < grid.length; k++) {
+    const h = first + k;
+    if (h < 0 || h >= hours) continue;
+    values[h] = column.values[k];
+    instants[h] = column.instants[k] + 3600 * first - centering;
+  }
+  return { values, instants };
+}
+
+/** Seconds that bring coarse readings to the middle of their hour; 0 for fine or irregular ones. */
+function toMiddle(series: Series, start: number, ahead: number): number {
+  if (medianStep(series.seconds) < coarseStep) return 0;
+  let [c, s] = [0, 0];
+  const offset = (series.start - start) / 1000 - ahead;
+  for (const t of series.seconds) {
+    c += Math.cos((2 * Math.PI * (t + offset)) / 3600);
+    s += Math.sin((2 * Math.PI * (t + offset)) / 3600);
+  }
+  if (Math.hypot(c, s) < 0.9 * series.seconds.length) return 0;
+  const phase = (3600 * Math.atan2(s, c)) / (2 * Math.PI);
+  return 1800 - (phase < 0 ? phase + 3600 : phase);
+}
+
+/**
+ * Puts two places on one hourly axis that begins at a midnight of the record's standard time and holds whole days.
+ *
+ * @param inside, outside          one quantity of each · Series
+ * @param options.offsetHours      standard time minus UTC · h · −14…14
+ * @param options.clockOffset      inside's clock minus outside's · s · default 0; positive when inside's is ahead
+ * @param options.leftOut          stretches that do not count, such as co-location
+ * @param options.bridgeUpTo       longest bridged gap · h · default 3
+ * @returns                        see HourlyPair, frozen; hours is 0 when the two share none
+ * @throws RangeError              when an option is out of range
+ * @example hourlyPair(library, veranda, { offsetHours: 7, clockOffset: 140 }).hours // 2424
+ * @source house rule
+ */
+export function hourlyPair(
+  inside: Series,
+  outside: Series,
+  options: { offsetHours: number; clockOffset?: number; leftOut?: readonly LeftOut[]; bridgeUpTo?: number },
+): HourlyPair {
+  const { offsetHours, clockOffset = 0, leftOut, bridgeUpTo } = options;
+  requireWithin("hourlyPair", "offsetHours", offsetHours, -14, 14, "h");
+  const dayMs = hoursADay * hourMs;
+  const firsts = [inside, outside].map((s) => s.start);
+  const lasts = [inside, outside].map((s) => (s.seconds.length === 0 ? Number.NEGATIVE_INFINITY : s.start + 1000 * s.seconds[s.seconds.length - 1]));
+  const midnight = (ms: number): number => Math.floor((ms + offsetHours * hourMs) / dayMs) * dayMs - offsetHours * hourMs;
+  let start = midnight(Math.max(...firsts) - Math.abs(clockOffset) * 1000);
+  const end = midnight(Math.min(...lasts) + Math.abs(clockOffset) * 1000) + dayMs;
+  if (!(end > start)) return Object.freeze({ start, hours: 0, inside: new Float64Array(0), outside: new Float64Array(0), lagCorrection: 0 });
+  const axis = { start, hours: Math.round((end - start) / hourMs) };
+  const a = laid(inside, axis, { ahead: clockOffset, leftOut, bridgeUpTo });
+  const b = laid(outside, axis, { leftOut, bridgeUpTo });
+  let [first, last, shared, apart] = [-1, -1, 0, 0];
+  for (let h = 0; h < axis.hours; h++) {
+    if (Number.isNaN(a.values[h]) || Number.isNaN(b.values[h])) continue;
+    if (first < 0) first = h;
+    last = h;
+    shared++;
+    apart += a.instants[h] - b.instants[h];
+  }
+  if (shared === 0) return Object.freeze({ start, hours: 0, inside: new Float64Array(0), outside: new Float64Array(0), lagCorrection: 0 });
+  const from = Math.floor(first / hoursADay) * hoursADay;
+  const to = (Math.floor(last / hoursADay) + 1) * hoursADay;
+  start += from * hourMs;
+  const lagCorrection = apart / shared / 3600;
+  return Object.freeze({ start, hours: to - from, inside: a.values.slice(from, to), outside: b.values.slice(from, to), lagCorrection });
+}

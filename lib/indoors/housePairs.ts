@@ -1,0 +1,181 @@
+import { RecordError, requireWithin } from "../ground/complaint.js";
+import type { Estimate } from "../ground/estimate.js";
+import { instantText } from "../ground/instant.js";
+import { mean } from "../ground/summary.js";
+import type { AirRecord, Exposure, PlaceRecord } from "../record/airRecord.js";
+import { flagBit } from "../record/flag.js";
+import type { Quantity } from "../record/quantity.js";
+import type { Series } from "../record/series.js";
+import { changingEvents, coLocations, eventPeriods } from "./eventPeriods.js";
+import { type HourAxis, hourlyMeans, hourlyPair } from "./hourlyPair.js";
+import type { HouseOptions, HousePair, PairPeriod } from "./housePair.js";
+import { hourlyMoisture } from "./moistureExcess.js";
+import { changesAt, type ChangeSide } from "./pairChanges.js";
+import { type PairHours, pairNumbers } from "./pairNumbers.js";
+import { type PairCircumstances, pairWarnings } from "./pairWarnings.js";
+import { type SensorOffset, sensorClass, sideBySide } from "./sensorOffset.js";
+
+const hourMs = 3_600_000;
+
+/**
+ * Every place inside against every place outside of a record: what the house does to the weather.
+ *
+ * Co-located bias and clock offset come off first, both places are laid on hours of the record's standard time, and each number
+ * is found as the routine of its name says. Between dated events the same is told for each period, and what changed.
+ *
+ * @param record  as it was read, best with its faults flagged
+ * @param options see HouseOptions
+ * @returns       pairs, frozen; inside places in the record's order, for each the outside places
+ * @throws RecordError when no place is marked indoor or none outdoor, or no pair shares 6 days of temperature (kind "data")
+ * @throws RangeError  when an option is out of range
+ * @example housePairs(record, { offsetHours: 7 })[0].timeLag?.value // 4.4
+ * @source indoors README
+ */
+export function housePairs(record: AirRecord, options: HouseOptions): readonly HousePair[] {
+  const { factor = 0.7, offsetHours, clockOffsetSeconds } = options;
+  requireWithin("housePairs", "factor", factor, 0, 1);
+  requireWithin("housePairs", "offsetHours", offsetHours, -14, 14, "h");
+  for (const s of typeof clockOffsetSeconds === "object" ? Object.values(clockOffsetSeconds) : [clockOffsetSeconds ?? 0]) {
+    requireWithin("housePairs", "clockOffsetSeconds", s, -86400, 86400, "s");
+  }
+  const [indoor, outdoor] = (["indoor", "outdoor"] as const).map((exposure) => placesOf(record, exposure));
+  const short: string[] = [];
+  const pairs: HousePair[] = [];
+  for (const inside of indoor) {
+    for (const outside of outdoor) {
+      const pair = housePair(record, inside, outside, { factor, offsetHours, ahead: aheadOf(clockOffsetSeconds, inside.name, outside.name), isClockKnown: clockOffsetSeconds !== undefined });
+      if (pair.days < 6) short.push(pair.warnings[0]);
+      pairs.push(pair);
+    }
+  }
+  if (short.length === pairs.length) {
+    throw new RecordError(`housePairs: ${short[0]}`, "data", {}, short.slice(1));
+  }
+  return Object.freeze(pairs);
+}
+
+/** Places with this exposure and a temperature; an error that says what is missing where there is none. */
+function placesOf(record: AirRecord, exposure: Exposure): PlaceRecord[] {
+  const all = Object.values(record.places);
+  const wanted = all.filter((p) => p.exposure === exposure);
+  if (wanted.length === 0) {
+    const got = all.map((p) => `${p.name} ${p.exposure ?? "not told"}`).join(", ") || "no place";
+    throw new RecordError(`housePairs: places must hold at least one with exposure "${exposure}" (got ${got})`, "data");
+  }
+  const withTemperature = wanted.filter((p) => p.series.air_temperature !== undefined);
+  if (withTemperature.length === 0) {
+    throw new RecordError(`housePairs: an ${exposure} place must hold air temperature (got none in ${wanted.map((p) => p.name).join(", ")})`, "data");
+  }
+  return withTemperature;
+}
+
+function aheadOf(clock: HouseOptions["clockOffsetSeconds"], inside: string, outside: string): number {
+  return typeof clock === "object" ? (clock[inside] ?? 0) - (clock[outside] ?? 0) : (clock ?? 0);
+}
+
+interface PairOptions {
+  readonly factor: number;
+  readonly offsetHours: number;
+  /** Inside's clock minus outside's · s. */
+  readonly ahead: number;
+  readonly isClockKnown: boolean;
+}
+
+function housePair(record: AirRecord, inside: PlaceRecord, outside: PlaceRecord, { factor, offsetHours, ahead, isClockKnown }: PairOptions): HousePair {
+  const [a, b] = [inside.series.air_temperature, outside.series.air_temperature];
+  if (a === undefined || b === undefined) throw new TypeError("housePairs: both places must hold air temperature");
+  const leftOut = coLocations(record.events);
+  const pair = hourlyPair(a, b, { offsetHours, clockOffset: ahead, leftOut });
+  const humidity = (place: PlaceRecord, seconds: number): Float64Array =>
+    place.series.relative_humidity === undefined ? new Float64Array(pair.hours).fill(Number.NaN) : hourlyMeans(place.series.relative_humidity, pair, { ahead: seconds, leftOut });
+  const raw: PairHours = { insideTemperature: pair.inside, outsideTemperature: pair.outside, insideHumidity: humidity(inside, ahead), outsideHumidity: humidity(outside, 0) };
+  const together = coLocated(record, inside, outside, ahead);
+  const hours = together === null ? raw : corrected(raw, together);
+  const sensorOffset =
+    together ??
+    sensorClass(
+      { temperature: mean(raw.insideTemperature), humidity: mean(raw.insideHumidity) },
+      { temperature: mean(raw.outsideTemperature), humidity: mean(raw.outsideHumidity) },
+    );
+  // What the sensors may still add: after a co-location its own interval, else what the class allows.
+  const sensorMoisture = sensorOffset.moisture === null ? 0 : (sensorOffset.moisture.high - sensorOffset.moisture.low) / 2;
+  const settings = { factor, lagCorrection: pair.lagCorrection, sensorMoisture };
+  const circumstances: PairCircumstances = {
+    inside: inside.title,
+    outside: outside.title,
+    warmed: warmedIn(b, pair.start, pair.start + pair.hours * hourMs),
+    hasHumidity: [raw.insideHumidity, raw.outsideHumidity].every((values) => values.some((v) => !Number.isNaN(v))),
+    isClockKnown,
+  };
+  const whole = pairNumbers(hours, settings);
+  const events = changingEvents(record.events, pair);
+  const sides = eventPeriods(events, pair).map(({ title, fromHour, toHour }) => ({ title, fromHour, toHour, ...pairNumbers(cut(hours, fromHour, toHour), settings) }));
+  const periods = sides.map((side): PairPeriod => {
+    const instants = [side.fromHour, side.toHour].map((h) => instantText(pair.start + h * hourMs));
+    const warmed = warmedIn(b, pair.start + side.fromHour * hourMs, pair.start + side.toHour * hourMs);
+    const warnings = pairWarnings(side.numbers, side.workings, { ...circumstances, warmed });
+    return Object.freeze({ title: side.title, from: instants[0], to: instants[1], ...side.numbers, warnings });
+  });
+  const changes = events.flatMap((event, i) => changesAt(event.title, sides[i] as ChangeSide, sides[i + 1] as ChangeSide));
+  return Object.freeze({
+    inside: inside.name,
+    outside: outside.name,
+    ...whole.numbers,
+    sensorOffset,
+    periods: Object.freeze(periods),
+    changes: Object.freeze(changes),
+    warnings: Object.freeze([...pairWarnings(whole.numbers, whole.workings, circumstances), ...ofSensors(sensorOffset), ...ofEvents(events.length)]),
+  });
+}
+
+/** Readings flagged as heated from one instant to another. */
+function warmedIn(series: Series, from: number, to: number): number {
+  return series.flags.reduce((count, f, i) => {
+    const at = series.start + 1000 * series.seconds[i];
+    return count + ((f & flagBit.warmed) !== 0 && at >= from && at < to ? 1 : 0);
+  }, 0);
+}
+
+function cut(hours: PairHours, from: number, to: number): PairHours {
+  return {
+    insideTemperature: hours.insideTemperature.slice(from, to),
+    outsideTemperature: hours.outsideTemperature.slice(from, to),
+    insideHumidity: hours.insideHumidity.slice(from, to),
+    outsideHumidity: hours.outsideHumidity.slice(from, to),
+  };
+}
+
+/** Bias of the two places' sensors while they stood together, or null where they never did for 6 hours. */
+function coLocated(record: AirRecord, inside: PlaceRecord, outside: PlaceRecord, ahead: number): SensorOffset | null {
+  const [first] = coLocations(record.events).sort((x, y) => y.to - y.from - (x.to - x.from));
+  if (first === undefined) return null;
+  // Whole hours inside the period only, so that the carrying about at its ends is not in it.
+  const start = Math.ceil(first.from / hourMs) * hourMs;
+  const axis: HourAxis = { start, hours: Math.max(0, Math.floor((first.to - start) / hourMs)) };
+  const of = (place: PlaceRecord, quantity: Quantity, seconds: number): Float64Array => {
+    const series = place.series[quantity];
+    return series === undefined ? new Float64Array(axis.hours).fill(Number.NaN) : hourlyMeans(series, axis, { ahead: seconds, bridgeUpTo: 0 });
+  };
+  const t = [of(inside, "air_temperature", ahead), of(outside, "air_temperature", 0)];
+  const rh = [of(inside, "relative_humidity", ahead), of(outside, "relative_humidity", 0)];
+  const moist = [0, 1].map((i) => hourlyMoisture({ temperature: t[i], humidity: rh[i] }));
+  const [temperature, humidity, moisture] = ([[t, "K"], [rh, "%"], [moist, "g m-3"]] as const).map(([values, unit]): Estimate | null => sideBySide(values[0], values[1], { unit }).bias);
+  return temperature === null ? null : Object.freeze({ temperature, humidity, moisture, basis: "co-location" });
+}
+
+function corrected(hours: PairHours, { temperature, humidity }: SensorOffset): PairHours {
+  const less = (values: Float64Array, bias: Estimate | null): Float64Array => (bias === null ? values : values.map((v) => v - bias.value));
+  // A corrected humidity may pass 0 or 100 by the bias itself; it stays a reading.
+  const insideHumidity = less(hours.insideHumidity, humidity).map((v) => Math.min(100, Math.max(0, v)));
+  return { ...hours, insideTemperature: less(hours.insideTemperature, temperature), insideHumidity };
+}
+
+function ofSensors({ basis, temperature }: SensorOffset): string[] {
+  if (basis === "co-location") return [`The sensors' own difference, measured side by side, is taken off (${temperature?.value.toFixed(2)} K of temperature); it holds for the weather of those days.`];
+  return ["No co-location: sensors of this class differ by 0.3–0.6 K, 2–3 % RH, which is in no interval; put both side by side for two days."];
+}
+
+function ofEvents(count: number): string[] {
+  if (count === 0) return [];
+  return ["The numbers of the whole record mix what was before and after its events: read the periods.", "Changes: anything else that changed on the same date as an event cannot be told apart from it."];
+}

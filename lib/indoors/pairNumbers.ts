@@ -1,0 +1,158 @@
+import type { Estimate } from "../ground/estimate.js";
+import { mean, standardDeviation } from "../ground/summary.js";
+import { type AdaptiveComfort, adaptiveComfort } from "./adaptiveComfort.js";
+import { type BandResponse, bandResponse } from "./bandResponse.js";
+import { type DailyResponse, dailyResponse } from "./dailyResponse.js";
+import { type HumidityClass, humidityClass } from "./humidityClass.js";
+import { laggedCorrelation } from "./laggedCorrelation.js";
+import { dailyDifferences, type MeanDifference, meanDifference } from "./meanDifference.js";
+import { hourlyMoisture, hourlyVaporPressure } from "./moistureExcess.js";
+import { countOf, daySums, hoursADay, pairedHours } from "./pairedHours.js";
+import { type RiskHours, surfaceRisk } from "./surfaceRisk.js";
+import { type TimeConstant, timeConstant } from "./timeConstant.js";
+import { varianceRatio } from "./varianceRatio.js";
+
+/** Hourly air of two places, hour 0 a midnight; humidity all NaN where it was not logged. */
+export interface PairHours {
+  readonly insideTemperature: Float64Array;
+  readonly outsideTemperature: Float64Array;
+  readonly insideHumidity: Float64Array;
+  readonly outsideHumidity: Float64Array;
+}
+
+/** What one stretch of two places says; the same for a whole record and for a period between events. */
+export interface PairNumbers {
+  /** Time that both places were there · d. */
+  readonly days: number;
+  /** Plain standard deviation of each, a description. */
+  readonly spread: { readonly inside: number; readonly outside: number; readonly unit: "degC" };
+  /** Inside minus outside · K. */
+  readonly meanDifference: Estimate | null;
+  /** Of departures from the 5-day running mean · 1. */
+  readonly varianceRatio: Estimate | null;
+  /** Of the daily line · 1. */
+  readonly decrementFactor: Estimate | null;
+  /** Of the daily line · h, positive when inside is later. */
+  readonly timeLag: Estimate | null;
+  /** From the swings · h · null where one constant does not describe the house. */
+  readonly timeConstant: Estimate | null;
+  readonly maxCorrelation: { readonly value: Estimate | null; readonly lag: Estimate | null };
+  readonly moistureExcess: Estimate | null;
+  readonly vaporPressureExcess: Estimate | null;
+  readonly humidityClass: HumidityClass | null;
+  readonly condensation: RiskHours | null;
+  readonly mould: RiskHours | null;
+  readonly comfort: AdaptiveComfort | null;
+  readonly response: readonly BandResponse[];
+}
+
+/** What the numbers were made of, for warnings and for changes at an event. */
+export interface PairWorkings {
+  readonly line: DailyResponse | null;
+  readonly room: TimeConstant | null;
+  readonly difference: MeanDifference;
+  readonly moisture: MeanDifference;
+  readonly vapor: MeanDifference;
+  /** Daily outdoor means over the hours of both, as the differences have them · °C · [days]. */
+  readonly outdoorDaily: Float64Array;
+  /** True when inside is held by something: it hardly follows outside and hardly moves within a day. */
+  readonly isHeld: boolean;
+  /** Hours of the day that are never there in both places. */
+  readonly hoursNeverShared: number;
+}
+
+/** With this little nothing is fitted. */
+export const leastDays = 6;
+const heldSpread = 0.5;
+const heldExplained = 0.3;
+/** Times that each hour of the day must be shared, so that the daily cycle can be taken out. */
+const leastLooks = 3;
+
+/**
+ * All numbers of one stretch of hours of two places.
+ *
+ * Under 6 days nothing is inferred; what cannot be told is null.
+ *
+ * @param hours          see PairHours · [n] each
+ * @param options.factor temperature factor of the surface judged · 0…1
+ * @param options.lagCorrection added to every lag · h
+ * @param options.sensorMoisture half of what the sensors may add to the moisture excess · g m-3
+ * @returns              numbers and workings, frozen
+ * @throws RangeError    when lengths differ or the factor is out of range
+ * @example pairNumbers(hours, { factor: 0.7, lagCorrection: 0, sensorMoisture: 0.7 }).numbers.timeLag?.value // 4.4
+ * @source the routines of this room
+ */
+export function pairNumbers(
+  hours: PairHours,
+  { factor, lagCorrection, sensorMoisture }: { factor: number; lagCorrection: number; sensorMoisture: number },
+): { readonly numbers: PairNumbers; readonly workings: PairWorkings } {
+  const { insideTemperature: inside, outsideTemperature: outside } = hours;
+  const both = pairedHours("pairNumbers", inside, outside);
+  const days = countOf(both) / hoursADay;
+  const only = (values: Float64Array): Float64Array => values.map((v, h) => (both[h] === 1 ? v : Number.NaN));
+  const spread = Object.freeze({ inside: standardDeviation(only(inside)), outside: standardDeviation(only(outside)), unit: "degC" as const });
+  const hoursNeverShared = rareHours(both);
+  const canFit = days >= leastDays && hoursNeverShared === 0;
+
+  const difference = meanDifference(inside, outside);
+  const line = canFit ? dailyResponse(inside, outside) : null;
+  const room = canFit ? timeConstant(inside, outside, { line: line ?? undefined }) : null;
+  const isHeld = room !== null && !(room.swings.explained >= heldExplained) && withinDaySpread(only(inside)) < heldSpread;
+  const correlation = canFit ? laggedCorrelation(inside, outside) : null;
+
+  const air = { inside: { temperature: inside, humidity: hours.insideHumidity }, outside: { temperature: outside, humidity: hours.outsideHumidity } };
+  const moisture = meanDifference(hourlyMoisture(air.inside), hourlyMoisture(air.outside), { unit: "g m-3" });
+  const vapor = meanDifference(hourlyVaporPressure(air.inside), hourlyVaporPressure(air.outside), { unit: "hPa" });
+  const outdoorDaily = dailyDifferences(only(outside), only(outside).map((v) => (Number.isNaN(v) ? v : 0)));
+  const excess = moisture.difference;
+  const risk = hasValue(hours.insideHumidity) ? surfaceRisk(air.inside, outside, { factor }) : null;
+  const isJudged = risk !== null && risk.hoursJudged > 0;
+  const numbers: PairNumbers = {
+    days,
+    spread,
+    meanDifference: difference.difference,
+    varianceRatio: canFit ? varianceRatio(inside, outside).ratio : null,
+    decrementFactor: isHeld && line?.decrementFactor ? Object.freeze({ ...line.decrementFactor, low: 0 }) : (line?.decrementFactor ?? null),
+    timeLag: isHeld ? null : moved(line?.timeLag ?? null, lagCorrection),
+    timeConstant: room?.timeConstant ?? null,
+    maxCorrelation: Object.freeze({ value: correlation?.correlation ?? null, lag: moved(correlation?.lag ?? null, lagCorrection) }),
+    moistureExcess: excess,
+    vaporPressureExcess: vapor.difference,
+    humidityClass: excess === null ? null : humidityClass(moisture.daily, outdoorDaily, (excess.high - excess.low) / 2 + sensorMoisture),
+    condensation: isJudged ? risk.condensation : null,
+    mould: isJudged ? risk.mould : null,
+    comfort: days > 0 ? adaptiveComfort(inside, outside) : null,
+    response: canFit ? Object.freeze(bandResponse(inside, outside).map((band) => Object.freeze({ ...band, lagHours: moved(band.lagHours, lagCorrection) }))) : Object.freeze([]),
+  };
+  const workings = { line, room, difference, moisture, vapor, outdoorDaily, isHeld, hoursNeverShared };
+  return Object.freeze({ numbers: Object.freeze(numbers), workings: Object.freeze(workings) });
+}
+
+function hasValue(values: Float64Array): boolean {
+  return values.some((v) => !Number.isNaN(v));
+}
+
+/** An estimate on a moved scale. */
+function moved(e: Estimate | null, by: number): Estimate | null {
+  return e === null || by === 0 ? e : Object.freeze({ ...e, value: e.value + by, low: e.low + by, high: e.high + by });
+}
+
+/** How many hours of the day are shared on fewer than three days. */
+function rareHours(both: Uint8Array): number {
+  const looks = new Uint32Array(hoursADay);
+  both.forEach((m, h) => {
+    looks[h % hoursADay] += m;
+  });
+  return looks.reduce((count, n) => count + (n < leastLooks ? 1 : 0), 0);
+}
+
+/** Standard deviation of hours about their daily means · K. */
+function withinDaySpread(values: Float64Array): number {
+  const sums = daySums(values);
+  const counts = daySums(values.map((v) => (Number.isNaN(v) ? v : 1)));
+  const squares = values.map((v, h) => {
+    const k = Math.floor(h / hoursADay);
+    return (v - sums[k] / counts[k]) ** 2;
+  });
+  return Math.sqrt(mean(squares));
+}
