@@ -51,6 +51,8 @@ export interface PlaceRecord {
   readonly repeated: number;
   /** Rows that repeated an instant with other values; the first was kept. */
   readonly conflicting: number;
+  /** Rows of another resource that only added quantities to an instant that was there; with one resource 0. */
+  readonly merged?: number;
   /** Instants of all kept readings: `start` epoch ms, seconds since it · [readings]. */
   readonly start: number;
   readonly seconds: Float64Array;

@@ -2,7 +2,7 @@ import { RecordError } from "../ground/complaint.js";
 import { instantText } from "../ground/instant.js";
 import type { AirRecord, PlaceRecord } from "./airRecord.js";
 import type { Quantity } from "./quantity.js";
-import { spanOf } from "./readRecord.js";
+import { spanOf } from "./placeRecord.js";
 import type { Series } from "./series.js";
 
 /** Which part of a record to keep. */

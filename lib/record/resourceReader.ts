@@ -1,185 +1,175 @@
-import { RecordError, shown } from "../ground/complaint.js";
-import { instantText } from "../ground/instant.js";
-import { instantsOf } from "../ground/zone.js";
+import { RecordError } from "../ground/complaint.js";
 import type { FileAccount, RejectedLine } from "./airRecord.js";
-import { placesOf, type ResourcePlan } from "./description/plan.js";
-import { columnsOf, type RowColumns } from "./header.js";
-import { LineCutter, longestLine } from "./lineCutter.js";
-import { numberFrom } from "./numberText.js";
-import type { Quantity } from "./quantity.js";
-import { RowStore } from "./rowStore.js";
-import { splitLine } from "./splitLine.js";
-import type { CivilTime } from "../ground/instant.js";
+import type { ResourcePlan } from "./description/plan.js";
+import { Cells } from "./line/cells.js";
+import { type Columns, columnsInOrder, listed, matchHeader } from "./line/headerMatch.js";
+import { LineCutter, longestLine } from "./line/lineCutter.js";
+import { RowReader } from "./line/rowReader.js";
+import { resolveCivil } from "./rows/civilOrder.js";
+import { RowStore } from "./rows/rowStore.js";
 
-const earliest = Date.UTC(1990, 0, 1);
-const latest = Date.UTC(2101, 0, 1);
+/** Most cells of a header that are looked at. */
+const mostCells = 4096;
 
-/** Reads the files of one resource, one after the other, into rows of its places. */
+/** A file that is being read: its bytes go in, its account comes out. */
+export interface OpenFile {
+  push(chunk: Uint8Array): void;
+  end(): FileAccount;
+}
+
+/** Reads the files of one resource, one after the other, into rows of its places; every line is accounted for. */
 export class ResourceReader {
   readonly stores: ReadonlyMap<string, RowStore>;
-  readonly accounts: FileAccount[] = [];
-  /** Rows that fell into an hour the clocks skipped. */
-  skippedHourRows = 0;
-  private readonly values: Float64Array;
+  readonly notes: string[] = [];
+  /** Offset of the first stamp that carried its own · minutes; NaN when none did. */
+  firstOffset = Number.NaN;
+  private readonly order: Columns;
+  private readonly headerCells: Cells;
+  /** Columns and header of the last file that had one. */
+  private columns: Columns | null = null;
+  private headerText: string | null = null;
 
-  constructor(private readonly plan: ResourcePlan) {
-    const numbers = plan.fields.filter((f) => f.kind === "number");
-    const stores = new Map<string, RowStore>();
-    for (const place of placesOf(plan)) {
-      stores.set(place, new RowStore(numbers.filter((f) => f.place === null || f.place === place).map((f) => f.quantity as Quantity)));
-    }
-    this.stores = stores;
-    this.values = new Float64Array(plan.fields.length).fill(Number.NaN);
+  constructor(readonly plan: ResourcePlan) {
+    const of = (place: string): RowStore => new RowStore([...new Set(plan.numbers.flatMap((n) => (n.place === null || n.place === place ? [n.quantity] : [])))]);
+    this.stores = new Map(plan.places.map((place) => [place, of(place)]));
+    this.order = columnsInOrder(plan);
+    this.headerCells = new Cells(plan.cells, mostCells);
+    if (!plan.hasHeader) this.columns = this.order;
   }
 
-  /** Begins a file: give its bytes to `push`, then call `end`. */
-  file(path: string): { push(chunk: Uint8Array): void; end(): FileAccount } {
+  /** Begins a file. */
+  file(path: string): OpenFile {
     const rejected: RejectedLine[] = [];
-    const plan = this.plan;
     let accepted = 0;
     let skipped = 0;
-    let counted = 0;
-    let header: string | null = null;
-    let columns: RowColumns | null = plan.headerRow === 0 ? columnsOf(plan, null, path, 0) : null;
-    const last = new Map<RowStore, number>();
+    let rows: RowReader | null = this.plan.hasHeader ? null : new RowReader(this.plan, this.order, this.stores);
+    /** The first line that should have been the header. */
+    let strange: { readonly line: number; readonly names: readonly string[]; readonly must: string } | null = null;
     for (const store of this.stores.values()) store.beginFile();
 
     const take = (text: string | null, line: number): void => {
       if (text === null) {
-        rejected.push({ line, reason: `longer than ${longestLine} characters` });
+        rejected.push({ line, reason: `it is longer than ${longestLine} characters` });
         return;
       }
-      if (plan.commentRows.has(line) || (plan.commentChar !== "" && text.startsWith(plan.commentChar)) || text.trim() === "") {
+      if (this.isSkipped(text, line)) {
         skipped++;
         return;
       }
-      counted++;
-      if (columns === null) {
-        skipped++;
-        if (counted < plan.headerRow) return;
-        const names = splitLine(text, plan.line);
-        if (names === null) throw new RecordError(`${path} line ${line}: the header must have its quotes closed (got ${shown(text)})`, "description", { file: path, line });
-        columns = columnsOf(plan, names, path, line);
-        header = text;
+      if (rows === null) {
+        if (this.plan.headerRow > 1 && line < this.plan.headerRow) {
+          skipped++;
+          return;
+        }
+        const found = this.header(text);
+        if ("at" in found) {
+          skipped++;
+          this.columns = found;
+          this.headerText = text.trimEnd();
+          rows = new RowReader(this.plan, found, this.stores);
+          return;
+        }
+        strange ??= { line, ...found };
+        rows = this.withoutHeader(text, path);
+        if (rows === null) {
+          rejected.push({ line, reason: "it stands before the header, and is neither header nor row" });
+          return;
+        }
+        accepted++;
         return;
       }
-      if (header !== null && text === header) {
-        skipped++;
-        return;
-      }
-      const reason = this.row(text, columns, last);
+      const reason = rows.read(text);
       if (reason === null) accepted++;
+      else if (this.isHeaderAgain(text)) skipped++;
       else rejected.push({ line, reason });
     };
 
-    const cutter = new LineCutter(path, plan.encoding, take);
+    const cutter = new LineCutter(this.plan.encoding, take);
     return {
       push: (chunk) => cutter.push(chunk),
       end: () => {
         cutter.end();
-        const account: FileAccount = Object.freeze({ path, lines: cutter.lines, accepted, skipped, rejected: Object.freeze(rejected) });
-        this.accounts.push(account);
-        return account;
+        if (rows === null && strange !== null) this.judgeHeader(path, strange);
+        if (rows !== null && Number.isNaN(this.firstOffset)) this.firstOffset = rows.firstOffset;
+        this.closeFile(path);
+        return Object.freeze({ path, lines: cutter.lines, accepted, skipped, rejected: Object.freeze(rejected.map((r) => Object.freeze(r))) });
       },
     };
   }
 
-  /** Takes one row; returns why it is rejected, or null. */
-  private row(text: string, columns: RowColumns, last: Map<RowStore, number>): string | null {
-    const cells = splitLine(text, this.plan.line);
-    if (cells === null) return "a quote is not closed";
-    if (cells.length < columns.width) return `too few fields (${cells.length} of ${columns.width})`;
-    if (cells.length > columns.width && !(cells.length === columns.width + 1 && cells[columns.width].trim() === "")) return `too many fields (${cells.length} for ${columns.width})`;
-    for (const { field, at, slot } of columns.numbers) {
-      const cell = cells[at];
-      if (field.missing.has(cell)) {
-        this.values[slot] = Number.NaN;
-        continue;
-      }
-      const trimmed = cell.trim();
-      const value = field.missing.has(trimmed) ? Number.NaN : numberFrom(trimmed, field.style);
-      if (value === undefined) return `${field.name} is no number (${shown(printable(cell))})`;
-      if (value === Infinity || value === -Infinity) return `${field.name} is infinite`;
-      this.values[slot] = value;
-    }
-    const civil = this.civil(cells, columns);
-    if (typeof civil === "string") return civil;
-    let place: string | undefined;
-    if (columns.place !== null) {
-      const cell = cells[columns.place.at];
-      place = columns.place.table.get(cell) ?? columns.place.table.get(cell.trim());
-      if (place === undefined) return `${columns.place.name} names no place (${shown(printable(cell))})`;
-    }
-    return this.keep(civil, columns, place, last);
+  private isSkipped(text: string, line: number): boolean {
+    const { commentChar, commentRows } = this.plan;
+    if (commentChar !== "" && text.startsWith(commentChar)) return true;
+    if (commentRows.size > 0 && commentRows.has(line)) return true;
+    // Only a line that begins with a blank can be blank.
+    const first = text.charCodeAt(0);
+    return text === "" || ((first === 32 || first === 9 || first === 160) && text.trim() === "");
   }
 
-  private civil(cells: readonly string[], columns: RowColumns): CivilTime | string {
-    const { datetime, date, time } = columns;
-    if (datetime !== null) return stampOf(datetime, cells) ?? `${datetime.field.name} is no time that exists in its format (${shown(printable(cells[datetime.at]))})`;
-    if (date === null || time === null) return "no time";
-    const day = stampOf(date, cells);
-    if (day === null) return `${date.field.name} is no day that exists in its format (${shown(printable(cells[date.at]))})`;
-    const clock = stampOf(time, cells);
-    if (clock === null) return `${time.field.name} is no time that exists in its format (${shown(printable(cells[time.at]))})`;
-    return { civil: day.civil + clock.civil, offsetMinutes: clock.offsetMinutes ?? day.offsetMinutes };
+  private header(text: string): Columns | { readonly names: readonly string[]; readonly must: string } {
+    const cells = this.headerCells;
+    if (!cells.cut(text)) return { names: [], must: "have its quotes closed" };
+    const names = cells.all();
+    const found = matchHeader(this.plan, names);
+    return typeof found === "string" ? { names, must: found } : found;
   }
 
-  private keep(civil: CivilTime, columns: RowColumns, place: string | undefined, last: Map<RowStore, number>): string | null {
-    const { zone } = this.plan;
-    let earlier: number;
-    let later: number;
-    if (civil.offsetMinutes !== null) earlier = later = civil.civil - civil.offsetMinutes * 60000;
-    else if (zone === null) return "the time has no offset, and the description no zone";
-    else {
-      if (civil.civil < earliest - 86400000 || civil.civil >= latest) return `the time lies outside 1990 to 2100 (${instantText(civil.civil).slice(0, 16)})`;
-      const reading = instantsOf(zone, civil.civil);
-      ({ earlier, later } = reading);
-      if (reading.skipped) this.skippedHourRows++;
-    }
-    if (earlier < earliest || earlier >= latest) return `the time lies outside 1990 to 2100 (${instantText(earlier).slice(0, 16)})`;
-    for (const [name, columnSet] of columns.byPlace) {
-      if (place !== undefined && name !== place) continue;
-      const store = this.stores.get(name) as RowStore;
-      // An hour shown twice: the first time unless the log has been there already.
-      const before = last.get(store);
-      const written = later !== earlier && before !== undefined && earlier <= before && later > before ? later : earlier;
-      last.set(store, written);
-      const row = store.add(written - this.aheadAt(written) + this.plan.stampShift);
-      for (let c = 0; c < columnSet.length; c++) {
-        const { slot, unit } = columnSet[c];
-        store.columns[c][row] = unit.factor * (this.values[slot] + unit.shift);
-      }
-      if (place !== undefined) break;
-    }
-    return null;
+  /** A file whose first line is a row, not a header: its columns are those of the file before, or of the description. */
+  private withoutHeader(text: string, path: string): RowReader | null {
+    const columns = this.columns ?? (this.plan.fieldsMatch === "exact" ? this.order : null);
+    if (columns === null) return null;
+    const rows = new RowReader(this.plan, columns, this.stores);
+    if (rows.read(text) !== null) return null;
+    this.notes.push(`${path} has no header; its columns were taken in the order of ${this.columns === null ? "the description" : "the file before it"}`);
+    return rows;
   }
 
-  /** How far the logger's clock was ahead, ms: linear between corrections, constant outside them. */
-  private aheadAt(at: number): number {
-    const list = this.plan.corrections;
-    const n = list.length;
-    if (n === 0) return 0;
-    if (at <= list[0].at) return list[0].ahead;
-    if (at >= list[n - 1].at) return list[n - 1].ahead;
-    let k = 1;
-    while (list[k].at < at) k++;
-    const a = list[k - 1];
-    const b = list[k];
-    return a.ahead + ((b.ahead - a.ahead) * (at - a.at)) / (b.at - a.at);
+  /** A line equal to the header, or to the names of the fields, anywhere in a file. */
+  private isHeaderAgain(text: string): boolean {
+    if (text.trimEnd() === this.headerText) return true;
+    const { fieldNames } = this.plan;
+    if (!this.headerCells.cut(text) || this.headerCells.count < fieldNames.length) return false;
+    const names = this.headerCells.all();
+    if (names.length === fieldNames.length + 1 && names[names.length - 1] === "") names.pop();
+    return names.length === fieldNames.length && names.every((n, i) => n === fieldNames[i]);
+  }
+
+  /** No header was found in a file: a header that does not fit is a fault of the description, anything else a damaged file. */
+  private judgeHeader(path: string, { line, names, must }: { readonly line: number; readonly names: readonly string[]; readonly must: string }): void {
+    if (names.some((n) => this.plan.fieldNames.includes(n))) {
+      throw new RecordError(`${path} line ${line}: the header must ${must} (got ${listed(names)})`, "description", { file: path, line });
+    }
+    this.notes.push(`${path} has no line that could be its header, ${listed(this.plan.fieldNames)}`);
+  }
+
+  /** Turns the stamps of a file into true instants: zone, clock corrections, middle of the averaging time. */
+  private closeFile(path: string): void {
+    const { zone, corrections, stampShift } = this.plan;
+    let inSkippedHour = 0;
+    for (const store of this.stores.values()) {
+      const from = store.fileStarts[store.fileStarts.length - 1];
+      const times = store.times.subarray(from, store.length);
+      const isInstant = store.isInstant.subarray(from, store.length);
+      if (zone !== null) inSkippedHour += resolveCivil(times, isInstant, zone);
+      if (corrections.length === 0 && stampShift === 0) continue;
+      for (let i = 0; i < times.length; i++) times[i] = Math.round(times[i] - aheadAt(corrections, times[i])) + stampShift;
+    }
+    if (inSkippedHour > 0) {
+      const rows = inSkippedHour === 1 ? "1 reading is" : `${inSkippedHour} readings are`;
+      this.notes.push(`${path}: ${rows} stamped in an hour that the clocks of ${zone?.name} skipped; perhaps the logger keeps another time`);
+    }
   }
 }
 
-/** A stamp's text to its time; a text like the last one is not read again. */
-function stampOf(column: NonNullable<RowColumns["datetime"]>, cells: readonly string[]): CivilTime | null {
-  const text = cells[column.at];
-  if (text !== column.lastText) {
-    column.lastText = text;
-    column.lastTime = column.field.read?.(text.trim()) ?? null;
-  }
-  return column.lastTime;
-}
-
-/** Text of a damaged line made fit for a sentence. */
-function printable(text: string): string {
-  return text.replace(/[\u0000-\u001f\u007f-\u009f\ufffd]/g, "·");
+/** How far the logger's clock was ahead at its own time · ms: straight between corrections, constant outside them. */
+export function aheadAt(list: ResourcePlan["corrections"], at: number): number {
+  const n = list.length;
+  if (n === 0) return 0;
+  if (at <= list[0].at) return list[0].ahead;
+  if (at >= list[n - 1].at) return list[n - 1].ahead;
+  let k = 1;
+  while (list[k].at < at) k++;
+  const a = list[k - 1];
+  const b = list[k];
+  return a.ahead + ((b.ahead - a.ahead) * (at - a.at)) / (b.at - a.at);
 }

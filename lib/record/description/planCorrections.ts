@@ -1,0 +1,33 @@
+import type { Zone } from "../../ground/zone.js";
+import { parseIso } from "../../ground/instant.js";
+import { instantIn } from "../civilText.js";
+import type { Faults } from "./faults.js";
+import type { ResourcePlan } from "./plan.js";
+import type { Description } from "./shape.js";
+
+/**
+ * The clock corrections as one resource needs them: its zone reads the logger's own times.
+ *
+ * They must follow each other in time, and a clock cannot gain or lose more than the time that passes.
+ */
+export function planCorrections(clock: Description["clock"], zone: Zone | null, faults: Faults): ResourcePlan["corrections"] {
+  const read: { readonly at: number; readonly ahead: number }[] = [];
+  for (const [i, c] of (clock?.corrections ?? []).entries()) {
+    const path = `clock.corrections[${i}].at`;
+    if (c?.at === undefined || c.ahead === undefined) continue;
+    const told = parseIso(c.at);
+    const at = instantIn(c.at, zone);
+    if (told === null || at === null) {
+      faults.add(path, "be a time as the logger wrote it, such as 2024-03-01T09:00:00", c.at);
+      continue;
+    }
+    if (zone === null && told.offsetMinutes === null) faults.add(path, "carry an offset, because the resource has no zone", c.at);
+    const before = read[read.length - 1];
+    if (before !== undefined && at <= before.at) faults.add(path, "be later than the correction before it", c.at);
+    else if (before !== undefined && Math.abs(1000 * c.ahead - before.ahead) >= at - before.at) {
+      faults.add(`clock.corrections[${i}].ahead`, "change by less than the time between the corrections", c.ahead);
+    }
+    read.push(Object.freeze({ at, ahead: 1000 * c.ahead }));
+  }
+  return Object.freeze(read);
+}

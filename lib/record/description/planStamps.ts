@@ -1,0 +1,64 @@
+import { readIsoDate, readIsoDatetime, readIsoTime } from "../line/isoStamp.js";
+import type { StampReader } from "../line/stamp.js";
+import { compileFormat } from "../line/strptime.js";
+import type { Faults } from "./faults.js";
+import type { StampPlan } from "./plan.js";
+import type { FieldDescription } from "./planResource.js";
+
+type StampKind = "datetime" | "date" | "time";
+
+const isoReaders: Readonly<Record<StampKind, readonly [StampReader, string]>> = Object.freeze({
+  datetime: [readIsoDatetime, "YYYY-MM-DD HH:MM:SS"],
+  date: [readIsoDate, "YYYY-MM-DD"],
+  time: [readIsoTime, "HH:MM:SS"],
+});
+
+/** The stamp of a resource's rows and where its zone stands. */
+export interface PlannedStamps {
+  readonly stamps: readonly StampPlan[];
+  readonly zoneText: string | undefined;
+  readonly zonePath: string;
+  /** Every value carries its own offset, or may. */
+  readonly hasOwnOffset: boolean;
+}
+
+/**
+ * Checks that a schema has one datetime field, or one date and one time field, and compiles their formats.
+ *
+ * @param at path of the list of fields
+ */
+export function planStamps(fields: readonly FieldDescription[], at: string, faults: Faults): PlannedStamps {
+  const of = (kind: StampKind): number[] => fields.flatMap((f, k) => (f.type === kind ? [k] : []));
+  const [datetimes, dates, times] = [of("datetime"), of("date"), of("time")];
+  const isPair = datetimes.length === 0 && dates.length === 1 && times.length === 1;
+  const isOne = datetimes.length === 1 && dates.length + times.length === 0;
+  if (!isPair && !isOne && fields.length > 0) {
+    faults.say(at, "hold one datetime field, or one date and one time field", `${datetimes.length} datetime, ${dates.length} date, ${times.length} time`, "give type string to the fields that are not needed");
+  }
+  const used = isPair ? [dates[0], times[0]] : isOne ? [datetimes[0]] : [];
+  let letters: ReadonlySet<string> = new Set();
+  let isIso = false;
+  const stamps = used.map((k): StampPlan => {
+    const f = fields[k];
+    const kind = f.type as StampKind;
+    const format = (f.format ?? "default").replace(/^fmt:/, "");
+    const [iso, form] = isoReaders[kind];
+    if (format === "default") {
+      if (kind !== "date") isIso = true;
+      return { name: f.name ?? "", field: k, read: iso, form };
+    }
+    const compiled = format === "any" || format === "" ? { fault: "be a pattern, or absent for ISO 8601" } : compileFormat(kind, format);
+    if ("fault" in compiled) {
+      faults.add(`${at}[${k}].format`, compiled.fault, f.format);
+      return { name: f.name ?? "", field: k, read: iso, form };
+    }
+    letters = new Set([...letters, ...compiled.letters]);
+    return { name: f.name ?? "", field: k, read: compiled.read, form: format };
+  });
+  const zoneField = used[used.length - 1] ?? 0;
+  const zonePath = `${at}[${zoneField}].zone`;
+  for (const [k, f] of fields.entries()) {
+    if (f.zone !== undefined && k !== zoneField && used.length > 0) faults.add(`${at}[${k}].zone`, `stand on ${fields[zoneField].name ?? "the time field"}`, f.zone);
+  }
+  return { stamps, zoneText: fields[zoneField]?.zone, zonePath, hasOwnOffset: used.length === 0 || isIso || letters.has("z") };
+}

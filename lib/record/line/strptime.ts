@@ -1,0 +1,140 @@
+import { dayNumber, isLeapYear } from "../../ground/calendar.js";
+import { offsetAtEnd } from "./isoStamp.js";
+import { setDate, setTime, type Stamp, type StampReader } from "./stamp.js";
+
+/** Which letters make up a compiled format, and its reader; or what is wrong with the format. */
+export type CompiledFormat = { readonly read: StampReader; readonly letters: ReadonlySet<string> } | { readonly fault: string };
+
+/** Longest run of digits each numeric letter takes; %Y needs all four, %y both. */
+const digitsOf: Readonly<Record<string, number>> = Object.freeze({ Y: 4, y: 2, m: 2, d: 2, j: 3, H: 2, I: 2, M: 2, S: 2, f: 9 });
+const wordLetters = "bBpz";
+const months = ["january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december"];
+/** Each of these says a thing that may be said once. */
+const rivals = ["Yy", "mbBj", "dj", "HI", "M", "S", "f", "p", "z"];
+
+type Found = Record<string, number>;
+
+/**
+ * Compiles a strptime format into a reader: %Y %y %m %d %j %b %B %H %I %p %M %S %f %z %%, and any other character as itself.
+ *
+ * Leading zeros may be left out, blanks in the format take one blank or more, month names are English in any case,
+ * %y from 69 is of the last century, %f is kept to the millisecond. A literal Z is text; %z reads an offset.
+ *
+ * @param kind   what the format must tell: a `date`, a `time`, or both
+ * @param format without the old prefix `fmt:`
+ * @source strptime of C and Python; century of %y by POSIX
+ */
+export function compileFormat(kind: "datetime" | "date" | "time", format: string): CompiledFormat {
+  const steps: string[] = [];
+  const letters = new Set<string>();
+  for (let i = 0; i < format.length; i++) {
+    if (format[i] !== "%") {
+      steps.push(format[i]);
+      continue;
+    }
+    const letter = format[++i] ?? "";
+    if (letter === "%") steps.push("%");
+    else if (!(letter in digitsOf) && (letter === "" || !wordLetters.includes(letter))) {
+      return { fault: `use only %Y %y %m %d %H %I %p %M %S %f %z %j %b %B %%${letter === "" ? "" : `, not %${letter}`}` };
+    } else {
+      if (letters.has(letter)) return { fault: `use %${letter} once` };
+      steps.push(`%${letter}`);
+      letters.add(letter);
+    }
+  }
+  const fault = missingPart(kind, letters);
+  if (fault !== null) return { fault };
+  return { letters, read: (text, from, to, into) => run(steps, text, from, to, into) };
+}
+
+function missingPart(kind: "datetime" | "date" | "time", letters: ReadonlySet<string>): string | null {
+  for (const set of rivals) {
+    const both = [...set].filter((l) => letters.has(l));
+    if (both.length > 1) return `use one of ${both.map((l) => `%${l}`).join(" and ")}, not both`;
+  }
+  const has = (some: string): boolean => [...some].some((l) => letters.has(l));
+  const hasDate = has("Yy") && (has("j") || (has("d") && has("mbB")));
+  if (kind !== "time" && !hasDate) return "tell year, month and day";
+  if (kind === "time" && has("YymdjbB")) return "tell the time of day alone";
+  if (kind === "date" && has("HIMSfp")) return "tell the day alone";
+  if (kind !== "date" && !has("HI")) return "tell the hour";
+  if (has("I") !== has("p")) return "use %I and %p together";
+  return null;
+}
+
+function run(steps: readonly string[], text: string, from: number, to: number, into: Stamp): boolean {
+  const found: Found = {};
+  let i = from;
+  for (const step of steps) {
+    if (step.length === 1) {
+      if (i >= to || text[i] !== step) return false;
+      i++;
+      if (step === " ") while (i < to && text.charCodeAt(i) === 32) i++;
+      continue;
+    }
+    i = take(step[1], text, i, to, found);
+    if (i < 0) return false;
+  }
+  return i === to && put(found, into);
+}
+
+/** Reads one letter's text from `i` on; returns where it ends, −1 when it is not there. */
+function take(letter: string, text: string, i: number, to: number, found: Found): number {
+  const most = digitsOf[letter];
+  if (most !== undefined) {
+    let value = 0;
+    let end = i;
+    for (; end < to && end - i < most; end++) {
+      const digit = text.charCodeAt(end) - 48;
+      if (digit < 0 || digit > 9) break;
+      value = 10 * value + digit;
+    }
+    const count = end - i;
+    if (count === 0 || ((letter === "Y" || letter === "y") && count < most)) return -1;
+    found[letter] = letter === "f" ? Math.floor((value / 10 ** count) * 1000 + 1e-6) : value;
+    return end;
+  }
+  if (letter === "z") {
+    // The longest offset that stands here.
+    for (const end of [i + 6, i + 5, i + 3, i + 1]) {
+      if (end > to) continue;
+      const minutes = offsetAtEnd(text, i, end);
+      if (Number.isNaN(minutes)) continue;
+      found.z = minutes;
+      return end;
+    }
+    return -1;
+  }
+  if (letter === "p") {
+    const word = text.slice(i, i + 2).toLowerCase();
+    if (i + 2 > to || (word !== "am" && word !== "pm")) return -1;
+    found.p = word === "pm" ? 1 : 0;
+    return i + 2;
+  }
+  const rest = text.slice(i, Math.min(to, i + 9)).toLowerCase();
+  const month = months.findIndex((name) => rest.startsWith(letter === "B" ? name : name.slice(0, 3)));
+  found[letter] = month + 1;
+  return month < 0 ? -1 : i + (letter === "B" ? months[month].length : 3);
+}
+
+function put(found: Found, into: Stamp): boolean {
+  const year = found.Y ?? (found.y === undefined ? Number.NaN : found.y + (found.y >= 69 ? 1900 : 2000));
+  if (found.j !== undefined) {
+    const days = isLeapYear(year) ? 366 : 365;
+    if (found.j < 1 || found.j > days) {
+      into.fault = `${year} has ${days} days`;
+      return false;
+    }
+    into.day = dayNumber(year, 1, 1) + found.j - 1;
+  } else if (!Number.isNaN(year) && !setDate(into, year, found.m ?? found.b ?? found.B, found.d)) return false;
+  if (found.z !== undefined) into.offsetMinutes = found.z;
+  let hour = found.H ?? 0;
+  if (found.I !== undefined) {
+    if (found.I < 1 || found.I > 12) {
+      into.fault = `there is no hour ${found.I} on a clock of twelve`;
+      return false;
+    }
+    hour = (found.I % 12) + 12 * found.p;
+  }
+  return setTime(into, hour, found.M ?? 0, found.S ?? 0, found.f ?? 0);
+}

@@ -1,0 +1,134 @@
+import type { ClockJump } from "../airRecord.js";
+import type { RowStore } from "./rowStore.js";
+import { isNewestFirst, usualStep } from "./usualStep.js";
+
+/** What the order of the log says of a place's clock. */
+export interface ClockOrder {
+  readonly jumps: readonly ClockJump[];
+  /** Rows that were written later than their neighbors in time, and fit between them. */
+  readonly lateRows: number;
+  /** Files whose rows run from newest to oldest. */
+  readonly newestFirstFiles: number;
+}
+
+/** Rows of a file from a step back on, up to where the log has caught up or steps back again. */
+interface Excursion {
+  readonly from: number;
+  readonly to: number;
+  /** Latest and earliest instant of the file before it. */
+  readonly latest: number;
+  readonly earliest: number;
+}
+
+/** Where `rowFate` stands for a row that says what is there already (see mergeRows). */
+const repeatedFate = 1;
+const conflictingFate = 2;
+const dayMs = 86_400_000;
+
+/**
+ * Finds jumps of the clock from the order of the rows inside each file.
+ *
+ * A step back is a jump, told with the usual step taken off, unless
+ * - the rows after it mostly say what is there already: a part of the card was copied twice;
+ * - they fit into a gap between rows that are there, three quarters of a step away from each: they came late;
+ * - the whole file runs from newest to oldest.
+ * A step forward may be a mere gap. It is told only when it takes back a jump of the same file and place to within half
+ * a usual step, or when it leads out of times that the clock went back to by more than a day.
+ *
+ * @param all   instants of the rows of all stores, one store after the other
+ * @param order `timeOrder(all)`
+ * @param fates what became of each row
+ */
+export function clockJumps(place: string, stores: readonly RowStore[], all: Float64Array, order: Uint32Array | null, fates: Uint8Array): ClockOrder {
+  const jumps: ClockJump[] = [];
+  let lateRows = 0;
+  let newestFirstFiles = 0;
+  if (order === null) return { jumps, lateRows, newestFirstFiles };
+  const rank = new Uint32Array(order.length);
+  for (let k = 0; k < order.length; k++) rank[order[k]] = k;
+  let base = 0;
+  for (const store of stores) {
+    for (const [f, start] of store.fileStarts.entries()) {
+      const from = base + start;
+      const to = base + (store.fileStarts[f + 1] ?? store.length);
+      const times = all.subarray(from, to);
+      const excursions = excursionsOf(times);
+      if (excursions.length === 0) continue;
+      if (isNewestFirst(times)) {
+        newestFirstFiles++;
+        continue;
+      }
+      const usual = usualStep(times);
+      const back: Excursion[] = [];
+      for (const e of excursions) {
+        const kind = judge(e, times, from, usual, all, order, rank, fates);
+        if (kind === "jump") back.push(e);
+        else if (kind === "late") lateRows += e.to - e.from;
+      }
+      jumps.push(...backAndForth(place, times, back, usual));
+    }
+    base += store.length;
+  }
+  // Two copies of one stretch of the card tell its jump twice.
+  const told = jumps.sort((a, b) => a.at - b.at || a.seconds - b.seconds).filter((j, i, list) => i === 0 || j.at !== list[i - 1].at || j.seconds !== list[i - 1].seconds);
+  return { jumps: told, lateRows, newestFirstFiles };
+}
+
+function excursionsOf(times: Float64Array): Excursion[] {
+  const found: Excursion[] = [];
+  let latest = times[0];
+  let earliest = times[0];
+  for (let i = 1; i < times.length; i++) {
+    if (times[i] < times[i - 1]) {
+      let to = i + 1;
+      while (to < times.length && times[to] <= latest && times[to] >= times[to - 1]) to++;
+      found.push({ from: i, to, latest, earliest });
+    }
+    latest = Math.max(latest, times[i]);
+    earliest = Math.min(earliest, times[i]);
+  }
+  return found;
+}
+
+function judge(e: Excursion, times: Float64Array, base: number, usual: number, all: Float64Array, order: Uint32Array, rank: Uint32Array, fates: Uint8Array): "jump" | "late" | "copy" {
+  let copied = 0;
+  let odd = 0;
+  for (let j = base + e.from; j < base + e.to; j++) {
+    if (fates[j] === repeatedFate) copied++;
+    else if (fates[j] === conflictingFate) odd++;
+    else {
+      const isOutside = (k: number): boolean => k < base + e.from || k >= base + e.to;
+      const before = order[rank[j] - 1];
+      const after = order[rank[j] + 1];
+      const isNear = (k: number | undefined): boolean => k !== undefined && isOutside(k) && Math.abs(all[k] - all[j]) < 0.75 * usual;
+      if (isNear(before) || isNear(after)) odd++;
+    }
+  }
+  if (2 * copied >= e.to - e.from) return "copy";
+  // Before everything the file had so far there is no gap to fit into, but for the row right before the first.
+  const fits = times[e.from] > e.earliest || e.earliest - times[e.to - 1] <= 1.5 * usual;
+  return odd === 0 && fits ? "late" : "jump";
+}
+
+/** Jumps back, each with the step forward that takes it back, if there is one. */
+function backAndForth(place: string, times: Float64Array, back: readonly Excursion[], usual: number): ClockJump[] {
+  const jumps: ClockJump[] = [];
+  const forward: number[] = [];
+  for (let i = 1; i < times.length; i++) if (times[i] - times[i - 1] > 2.5 * usual) forward.push(i);
+  const size = (i: number): number => times[i] - times[i - 1] - usual;
+  const tell = (i: number): void => {
+    jumps.push(Object.freeze({ place, at: times[i - 1], seconds: Math.round(size(i) / 1000) }));
+  };
+  for (const e of back) {
+    tell(e.from);
+    const gone = -size(e.from);
+    const undoes = (i: number): boolean => Math.abs(size(i) - gone) <= Math.max(usual / 2, 1000);
+    const leadsOut = (i: number): boolean => gone > dayMs && times[i - 1] < e.latest && times[i] >= e.latest;
+    let k = forward.findIndex((i) => i > e.from && (undoes(i) || leadsOut(i)));
+    if (k < 0) k = forward.findLastIndex((i) => i < e.from && undoes(i));
+    if (k < 0) continue;
+    tell(forward[k]);
+    forward.splice(k, 1);
+  }
+  return jumps;
+}
