@@ -1,0 +1,2 @@
+export { openRecord } from "./openRecord.js";
+export { writeBeside } from "./writeBeside.js";
