@@ -43,6 +43,24 @@ function readOff(rows: TideRows, pass: FusedPass, kind: MeansKind, theta: NoiseT
   };
 }
 
+/** In records longer than this, the coarse points are tried on a part of this length with enough hours, to save time. */
+const longHours = 180 * 24;
+const partHours = 60 * 24;
+const leastKept = 40 * 24;
+
+/** The first part that is well observed, or null. */
+function partPass(steps: TideSteps, pairs: readonly TidePair[], breaks: readonly number[], kind: MeansKind): FusedPass | null {
+  for (let from = 0; from + partHours <= steps.hours; from += partHours) {
+    const [a, b] = [from * steps.perHour, (from + partHours) * steps.perHour];
+    const seconds = [from, from + partHours].map((h) => 3600 * (steps.firstHour + h));
+    if (breaks.some((at) => at >= seconds[0] && at <= seconds[1])) continue;
+    const part = { ...steps, firstHour: steps.firstHour + from, hours: partHours, values: steps.values.subarray(a, b), instants: steps.instants.subarray(a, b) };
+    const rows = tideRows(part, pairs, kind);
+    if (rows.kept >= leastKept) return fusedPass(rows);
+  }
+  return null;
+}
+
 /**
  * Finds the noise of a record and fits it: bridged means first, plain means when white noise holds more than half of the
  * density at 3 cpd (then the search is made again).
@@ -55,7 +73,8 @@ export function fittedNoise(steps: TideSteps, pairs: readonly TidePair[], breaks
   const search = (kind: MeansKind): FittedNoise => {
     const rows = tideRows(steps, pairs, kind, breaks);
     const pass = fusedPass(rows);
-    return readOff(rows, pass, kind, noiseSearch(pass.evaluate).theta);
+    const screen = rows.hours <= longHours ? pass : (partPass(steps, pairs, breaks, kind) ?? pass);
+    return readOff(rows, pass, kind, noiseSearch(pass.evaluate, screen.evaluate).theta);
   };
   // Finer than hourly records with long losses may keep hardly a whole hour: then only plain means are left.
   const bridged = search("bridged");

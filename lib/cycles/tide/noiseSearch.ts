@@ -42,34 +42,30 @@ interface Vertex {
  * The last evaluation is at the point returned, so that whatever `evaluate` leaves behind belongs to it.
  *
  * @param evaluate −2 restricted log likelihood at a point inside the box; NaN is taken as very bad
- * @param from     start there instead of at the coarse points
+ * @param screen   evaluates the coarse points instead, for instance on a part of a long record
  * @param stop     stop when the simplex differs by less than this · default 0.02 (coefficients then move < 0.002 standard errors)
  * @param most     most evaluations, coarse ones included · default 160
  */
-export function noiseSearch(evaluate: (theta: NoiseTheta) => number, from?: NoiseTheta, stop = 0.02, most = 160): FoundNoise {
+export function noiseSearch(evaluate: (theta: NoiseTheta) => number, screen: (theta: NoiseTheta) => number = evaluate, stop = 0.02, most = 160): FoundNoise {
   let evaluations = 0;
-  const objective = (theta: readonly number[]): number => {
+  const vertex = (theta: readonly number[], by = evaluate): Vertex => {
     evaluations++;
     const at = inside(theta);
     let away = 0;
     for (let i = 0; i < 3; i++) away += Math.abs(theta[i] - at[i]);
-    const value = evaluate(at) + ridge(at) + away * away;
-    return Number.isNaN(value) ? 1e300 : value;
+    const value = by(at) + ridge(at) + away * away;
+    return { at: theta, value: Number.isNaN(value) ? 1e300 : value };
   };
-  const vertex = (at: readonly number[]): Vertex => ({ at, value: objective(at) });
-  let best: Vertex | null = null;
-  if (from !== undefined) best = vertex(from);
-  else {
-    for (const r of coarse[0]) {
-      for (const l of coarse[1]) {
-        for (const m of coarse[2]) {
-          const point = vertex([r, l, m]);
-          if (best === null || point.value < best.value) best = point;
-        }
+  let start: Vertex = { at: [coarse[0][0], coarse[1][0], coarse[2][0]], value: Infinity };
+  for (const r of coarse[0]) {
+    for (const l of coarse[1]) {
+      for (const m of coarse[2]) {
+        const point = vertex([r, l, m], screen);
+        if (point.value < start.value) start = point;
       }
     }
   }
-  const start = best as Vertex;
+  if (screen !== evaluate) start = vertex(start.at);
   const simplex = [start, ...[0, 1, 2].map((i) => vertex(start.at.map((x, k) => (k === i ? x + firstSteps[k] : x))))];
   const order = (): void => void simplex.sort((a, b) => a.value - b.value);
   order();

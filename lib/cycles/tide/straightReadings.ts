@@ -1,4 +1,3 @@
-import { medianStep } from "../../grid/step.js";
 import { tideSteps } from "./tideSteps.js";
 import type { UsableReadings } from "./usableReadings.js";
 
@@ -37,8 +36,7 @@ function resolution(values: Float64Array): number {
  * @returns        the true readings, or null when there are no such lines
  */
 export function straightReadings(readings: UsableReadings): StraightReadings | null {
-  const { seconds, values } = readings;
-  const usual = medianStep(seconds);
+  const { seconds, values, spacing: usual } = readings;
   if (seconds.length < 60 || usual === 0 || usual > 21_600) return null;
   const { values: v, perHour, firstHour, hours, phase } = tideSteps(readings);
   const step = 3600 / perHour;
@@ -58,7 +56,7 @@ export function straightReadings(readings: UsableReadings): StraightReadings | n
     for (let i = 0; i < seconds.length; i++) if ((Math.floor((seconds[i] - phase) / step + 0.5) - end) % m === 0) keep.push(i);
     const at: Float64Array = Float64Array.from(keep, (i) => seconds[i]);
     const kept: Float64Array = Float64Array.from(keep, (i) => values[i]);
-    return { readings: { ...readings, seconds: at, values: kept, leftOut: readings.leftOut + seconds.length - keep.length }, spacing };
+    return { readings: { ...readings, seconds: at, values: kept, leftOut: readings.leftOut + seconds.length - keep.length, spacing }, spacing };
   }
   return null;
 }

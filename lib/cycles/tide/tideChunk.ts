@@ -41,6 +41,7 @@ export function stretch(readings: UsableReadings, from: number, to: number): Usa
     seconds: seconds.slice(first, end).map((s) => s - whole),
     values: values.slice(first, end),
     leftOut: 0,
+    spacing: readings.spacing,
   };
 }
 

@@ -1,5 +1,4 @@
 import { mustSentence, RecordError, requireWithin, shown } from "../../ground/complaint.js";
-import { medianStep } from "../../grid/step.js";
 import type { Series } from "../../record/series.js";
 import { type FittedLines, fittedLines, requireSeparable } from "./fittedLines.js";
 import { straightReadings } from "./straightReadings.js";
@@ -46,8 +45,7 @@ export function tideFrame(at: string, series: Series, options: TideOptions): Tid
   }
   const found = straightReadings(all);
   const readings = found?.readings ?? all;
-  const { seconds } = readings;
-  const spacing = medianStep(seconds);
+  const { seconds, spacing } = readings;
   const days = (seconds[seconds.length - 1] - seconds[0] + spacing) / 86_400;
   // A millisecond of tolerance: three whole days of readings every 20 minutes are three days.
   if (!(days >= leastDays - 1e-8)) throw new RecordError(mustSentence(at, "series", "last at least 3 whole days", daysText(days), "log longer"), "data");

@@ -34,11 +34,10 @@ export function noiseOf(theta: readonly [number, number, number], sigma2: number
 /** Mean of the parts' means, by their share of the kept hours. */
 function levelOf({ rows, beta }: FittedNoise): number {
   if (rows.smooth === 2) return rows.level + beta[0];
-  const width = rows.columns + 1;
   let sum = 0;
   for (let i = 0; i < rows.hours; i++) {
     if (rows.weights[i] === 0) continue;
-    for (let k = 0; k < rows.smooth; k += 2) sum += rows.table[i * width + k] * beta[k];
+    for (let k = 0; k < rows.smooth; k += 2) sum += rows.table[k * rows.hours + i] * beta[k];
   }
   return rows.level + sum / rows.kept;
 }

@@ -8,7 +8,7 @@ export interface TidePair {
   readonly turn: number;
   /** Mean over a reading's averaging time: sin(πfτ)/(πfτ). */
   readonly damping: number;
-  /** Multiplies the pair by cos 2π(yearly·t) (`"cos"`) or its sine, for the seasonal test. */
+  /** The hourly columns of an earlier pair of the same frequency, times cos or sin of the year: for the seasonal test. */
   readonly yearly?: "cos" | "sin";
 }
 
@@ -22,9 +22,9 @@ export interface TideRows {
   readonly columns: number;
   /** Of these the first `smooth` are means and slopes. */
   readonly smooth: number;
-  /** Row-major [hours × (columns + 1)]: means and slopes, pairs, y less `level`; 0 where missing. */
+  /** Column after column [(columns + 1) × hours]: means and slopes, pairs, y less `level`; 0 where missing. */
   readonly table: Float64Array;
-  /** Means and slopes at every hour, missing ones too, and their D₁ᵀD₁ and D₂ᵀD₂ · [hours × smooth] each. */
+  /** Means and slopes at every hour, missing ones too, and their D₁ᵀD₁ and D₂ᵀD₂ · [smooth × hours] each. */
   readonly smoothFull: Float64Array;
   readonly smoothFirst: Float64Array;
   readonly smoothSecond: Float64Array;
@@ -41,45 +41,35 @@ export interface TideRows {
 const secondsADay = 86_400;
 const yearDays = 365.25;
 
-/** Fills one step column with cos or sin at the readings' own instants; a table of one day when readings stand regularly. */
-function pairColumn(steps: TideSteps, pair: TidePair, sine: boolean): Float64Array {
+/** One step column of cos or sin at the readings' own instants; from a table of one day when readings stand regularly. */
+function pairColumn(steps: TideSteps, { cyclesPerDay: f, turn, damping }: TidePair, sine: boolean): Float64Array {
   const { values, instants, perHour, firstHour, phase } = steps;
   const out: Float64Array = new Float64Array(values.length);
-  const { cyclesPerDay: f, turn, damping, yearly } = pair;
   const wave = (t: number): number => {
     const angle = 2 * Math.PI * (f * t + turn);
     return damping * (sine ? Math.sin(angle) : Math.cos(angle));
   };
-  const table = steps.regular && Number.isInteger(f) ? Float64Array.from({ length: 24 * perHour }, (_, k) => wave((k / perHour + phase / 3600) / 24)) : null;
-  const from = firstHour * perHour;
-  for (let k = 0; k < values.length; k++) {
-    if (Number.isNaN(values[k])) {
-      out[k] = Number.NaN;
-      continue;
-    }
-    out[k] = table === null ? wave(instants[k] / secondsADay) : table[(from + k) % table.length];
-    if (yearly !== undefined) {
-      const year = (2 * Math.PI * instants[k]) / (secondsADay * yearDays);
-      out[k] *= yearly === "cos" ? Math.cos(year) : Math.sin(year);
-    }
-  }
+  if (steps.regular && Number.isInteger(f)) {
+    const ofDay = 24 * perHour;
+    const table: Float64Array = Float64Array.from({ length: ofDay }, (_, k) => wave((k / perHour + phase / 3600) / 24));
+    for (let k = 0, at = (firstHour * perHour) % ofDay; k < out.length; k++, at = at + 1 === ofDay ? 0 : at + 1) out[k] = table[at];
+  } else for (let k = 0; k < out.length; k++) out[k] = wave(instants[k] / secondsADay);
+  for (let k = 0; k < out.length; k++) if (Number.isNaN(values[k])) out[k] = Number.NaN;
   return out;
 }
 
 /** D₁ᵀD₁ v and D₂ᵀD₂ v of one column, by differences of differences so that smooth columns lose no digits. */
-function roughness(full: Float64Array, smooth: number, column: number, first: Float64Array, second: Float64Array): void {
-  const n = full.length / smooth;
-  const v = (i: number): number => full[i * smooth + column];
-  for (let i = 0; i + 1 < n; i++) {
-    const d = v(i + 1) - v(i);
-    first[i * smooth + column] -= d;
-    first[(i + 1) * smooth + column] += d;
+function roughness(v: Float64Array, first: Float64Array, second: Float64Array): void {
+  for (let i = 0; i + 1 < v.length; i++) {
+    const d = v[i + 1] - v[i];
+    first[i] -= d;
+    first[i + 1] += d;
   }
-  for (let i = 0; i + 2 < n; i++) {
-    const d = v(i + 2) - v(i + 1) - (v(i + 1) - v(i));
-    second[i * smooth + column] += d;
-    second[(i + 1) * smooth + column] -= 2 * d;
-    second[(i + 2) * smooth + column] += d;
+  for (let i = 0; i + 2 < v.length; i++) {
+    const d = v[i + 2] - v[i + 1] - (v[i + 1] - v[i]);
+    second[i] += d;
+    second[i + 1] -= 2 * d;
+    second[i + 2] += d;
   }
 }
 
@@ -99,8 +89,7 @@ export function tideRows(steps: TideSteps, pairs: readonly TidePair[], kind: Mea
   const parts = breaks.length + 1;
   const smooth = 2 * parts;
   const columns = smooth + 2 * pairs.length;
-  const width = columns + 1;
-  const table: Float64Array = new Float64Array(hours * width);
+  const table: Float64Array = new Float64Array(hours * (columns + 1));
   const y = hourMeans(values, perHour, kind);
   const weights = hourWeights(values, y);
   let level = 0;
@@ -112,7 +101,7 @@ export function tideRows(steps: TideSteps, pairs: readonly TidePair[], kind: Mea
   }
   level /= kept;
   const put = (column: Float64Array, at: number, less = 0): void => {
-    for (let i = 0; i < hours; i++) if (weights[i] > 0) table[i * width + at] = column[i] - less;
+    for (let i = 0; i < hours; i++) if (weights[i] > 0) table[at * hours + i] = column[i] - less;
   };
   put(y, columns, level);
   const smoothFull: Float64Array = new Float64Array(hours * smooth);
@@ -127,15 +116,28 @@ export function tideRows(steps: TideSteps, pairs: readonly TidePair[], kind: Mea
       const smoothAt = (t: number): number => (t >= ends[part] && t < ends[part + 1] ? (power === 0 ? 1 : (t - (from + to) / 2) / span) : 0);
       for (let k = 0; k < column.length; k++) column[k] = Number.isNaN(values[k]) ? Number.NaN : smoothAt(instants[k] / secondsADay);
       put(hourMeans(column, perHour, kind), at);
-      for (let i = 0; i < hours; i++) smoothFull[i * smooth + at] = weights[i] > 0 ? table[i * width + at] : smoothAt(firstInstant + i / 24);
+      for (let i = 0; i < hours; i++) smoothFull[at * hours + i] = weights[i] > 0 ? table[at * hours + i] : smoothAt(firstInstant + i / 24);
     }
   }
   const smoothFirst: Float64Array = new Float64Array(hours * smooth);
   const smoothSecond: Float64Array = new Float64Array(hours * smooth);
-  for (let at = 0; at < smooth; at++) roughness(smoothFull, smooth, at, smoothFirst, smoothSecond);
+  for (let at = 0; at < smooth; at++) {
+    const [v, first, second] = [smoothFull, smoothFirst, smoothSecond].map((a) => a.subarray(at * hours, (at + 1) * hours));
+    roughness(v, first, second);
+  }
   pairs.forEach((pair, k) => {
-    put(hourMeans(pairColumn(steps, pair, false), perHour, kind), smooth + 2 * k);
-    put(hourMeans(pairColumn(steps, pair, true), perHour, kind), smooth + 2 * k + 1);
+    for (const half of [0, 1]) {
+      const at = smooth + 2 * k + half;
+      if (pair.yearly === undefined) {
+        put(hourMeans(pairColumn(steps, pair, half === 1), perHour, kind), at);
+        continue;
+      }
+      const from = smooth + 2 * pairs.findIndex((other) => other.cyclesPerDay === pair.cyclesPerDay) + half;
+      for (let i = 0; i < hours; i++) {
+        const year = (2 * Math.PI * (firstInstant + i / 24)) / yearDays;
+        table[at * hours + i] = table[from * hours + i] * (pair.yearly === "cos" ? Math.cos(year) : Math.sin(year));
+      }
+    }
   });
   return { hours, kept, columns, smooth, table, smoothFull, smoothFirst, smoothSecond, weights, level, firstInstant, days };
 }

@@ -1,4 +1,3 @@
-import { medianStep } from "../../grid/step.js";
 import type { UsableReadings } from "./usableReadings.js";
 
 /** Readings laid on the logger's own even steps, padded to whole UTC hours. */
@@ -64,7 +63,7 @@ function usualPhase(seconds: Float64Array, step: number): { phase: number; exact
 export function tideSteps(readings: UsableReadings): TideSteps {
   const { midnight, seconds, values: given } = readings;
   const n = seconds.length;
-  const step = nativeStep(medianStep(seconds));
+  const step = nativeStep(readings.spacing);
   const perHour = 3600 / step;
   const { phase, exact } = usualPhase(seconds, step);
   const stepOf = (at: number): number => Math.floor((at - phase) / step + 0.5);

@@ -12,6 +12,8 @@ export interface UsableReadings {
   readonly values: Float64Array;
   /** Readings of the series that are not here: missing or flagged. */
   readonly leftOut: number;
+  /** Usual spacing of the readings · s; 0 with fewer than two. */
+  readonly spacing: number;
 }
 
 const dayMs = 86_400_000;
@@ -37,7 +39,8 @@ export function usableReadings(series: Series): UsableReadings {
   const midnight = m === 0 ? start : Math.floor((start + 1000 * at[0]) / dayMs) * dayMs;
   const shift = (start - midnight) / 1000;
   for (let i = 0; i < m; i++) at[i] += shift;
-  return { midnight, seconds: at.subarray(0, m), values: kept.subarray(0, m), leftOut: n - m };
+  const instants = at.subarray(0, m);
+  return { midnight, seconds: instants, values: kept.subarray(0, m), leftOut: n - m, spacing: medianStep(instants) };
 }
 
 /**
@@ -46,9 +49,7 @@ export function usableReadings(series: Series): UsableReadings {
  * @param readings in time order
  * @returns        d; 0 when there are none
  */
-export function observedDays({ seconds }: UsableReadings): number {
+export function observedDays({ seconds, spacing }: UsableReadings): number {
   const n = seconds.length;
-  if (n === 0) return 0;
-  const usual = medianStep(seconds);
-  return Math.min(n * usual, seconds[n - 1] - seconds[0] + usual) / 86_400;
+  return n === 0 ? 0 : Math.min(n * spacing, seconds[n - 1] - seconds[0] + spacing) / 86_400;
 }
