@@ -34,7 +34,7 @@ describe("flagRecord on invented houses (seeds 801…806, not used while buildin
       const found = planted.filter(({ flag, place, quantity, first, last }) =>
         flagged.places[place].series[quantity]?.flags.subarray(first, last + 1).every((bits) => (bits & flagBit[flag]) !== 0),
       );
-      expect(planted.length).toBeGreaterThan(25);
+      expect(planted.length).toBeGreaterThan(15);
       expect(found.length, planted[0].flag).toBeGreaterThanOrEqual(Math.floor(0.93 * planted.length));
     }
   });
