@@ -1,0 +1,51 @@
+import { type RealTransform, realTransform } from "../../cycles/spectrum/realTransform.js";
+import { mean } from "../../ground/summary.js";
+import type { BarometerPair } from "./barometerPair.js";
+
+/** Transforms of one stretch of two days of both barometers. */
+export interface PressureStretch {
+  /** Days from the pair's start to the stretch's beginning. */
+  readonly day: number;
+  /** Mean of the pair's phases · s. */
+  readonly phase: number;
+  readonly x: RealTransform;
+  readonly y: RealTransform;
+}
+
+/** Length of a stretch and distance between their beginnings · d. */
+const lengthDays = 2;
+const hopDays = 1;
+
+/**
+ * The record cut into stretches of two days, half overlapping, each without mean and slope, under a Hann window, transformed.
+ *
+ * @param pair from barometerPair
+ * @returns    one entry a stretch in time order; null where a longer gap lies in it
+ */
+export function pressureStretches({ x, y, phases, stepSeconds }: BarometerPair): readonly (PressureStretch | null)[] {
+  const length = Math.round((lengthDays * 86400) / stepSeconds);
+  const hop = Math.round((hopDays * 86400) / stepSeconds);
+  const found: (PressureStretch | null)[] = [];
+  for (let s = 0; s + length <= x.length; s += hop) {
+    const a = x.subarray(s, s + length);
+    const b = y.subarray(s, s + length);
+    const isWhole = !a.some(Number.isNaN) && !b.some(Number.isNaN);
+    const phase = isWhole ? mean(phases.subarray(s, s + length)) : Number.NaN;
+    found.push(isWhole ? { day: (s * stepSeconds) / 86400, phase, x: realTransform(windowed(a)), y: realTransform(windowed(b)) } : null);
+  }
+  return found;
+}
+
+/** Less mean and slope, times ½ − ½ cos(2πj/length). */
+function windowed(v: Float64Array): Float64Array {
+  const n = v.length;
+  const middle = (n - 1) / 2;
+  const level = mean(v);
+  let product = 0;
+  let square = 0;
+  for (let j = 0; j < n; j++) {
+    product += (j - middle) * (v[j] - level);
+    square += (j - middle) ** 2;
+  }
+  return v.map((p, j) => (p - level - (product / square) * (j - middle)) * (0.5 - 0.5 * Math.cos((2 * Math.PI * j) / n)));
+}
