@@ -75,5 +75,5 @@ function planEvent(e: Partial<NonNullable<Description["events"]>[number]>, at: s
   const from = e.from === undefined ? null : parseIso(e.from);
   const to = e.to === undefined ? null : parseIso(e.to);
   if (from !== null && to !== null && to.civil < from.civil) faults.add(`${at}.to`, `not be before from, ${e.from}`, e.to);
-  return Object.freeze({ at: e.at ?? e.from ?? "", to: e.to ?? null, kind: e.kind ?? null, title: e.title ?? "" });
+  return Object.freeze({ at: e.at ?? e.from ?? "", to: e.to ?? null, kind: e.kind ?? null, title: e.title ?? e.kind ?? "" });
 }

@@ -57,8 +57,5 @@ export function planStamps(fields: readonly FieldDescription[], at: string, faul
   });
   const zoneField = used[used.length - 1] ?? 0;
   const zonePath = `${at}[${zoneField}].zone`;
-  for (const [k, f] of fields.entries()) {
-    if (f.zone !== undefined && k !== zoneField && used.length > 0) faults.add(`${at}[${k}].zone`, `stand on ${fields[zoneField].name ?? "the time field"}`, f.zone);
-  }
   return { stamps, zoneText: fields[zoneField]?.zone, zonePath, hasOwnOffset: used.length === 0 || isIso || letters.has("z") };
 }

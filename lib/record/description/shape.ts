@@ -80,7 +80,7 @@ const descriptionShape = z.looseObject({
   site: z.looseObject({ latitude: within(-90, 90, "degrees"), longitude: within(-180, 180, "degrees"), elevation }).optional(),
   places: z.record(nonEmpty, z.looseObject({ title: text.optional(), exposure: z.enum(["outdoor", "indoor"]).optional(), elevation: elevation.optional() })).optional(),
   events: z
-    .array(z.looseObject({ at: text.optional(), from: text.optional(), to: text.optional(), kind: text.optional(), title: text }))
+    .array(z.looseObject({ at: text.optional(), from: text.optional(), to: text.optional(), kind: text.optional(), title: text.optional() }))
     .optional()
     .describe("Dated happenings: `at`, or `from` and `to`; civil times in the zone of the first resource, or ISO 8601 with an offset"),
   clock: z
