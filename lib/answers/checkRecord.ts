@@ -1,70 +1,24 @@
 import { fitTides } from "../cycles/tide/fitTides.js";
 import { RecordError } from "../ground/complaint.js";
 import { type Displayable, displayable } from "../ground/display.js";
-import type { Estimate } from "../ground/estimate.js";
 import { instantText } from "../ground/instant.js";
 import { standardOffsetHours } from "../ground/standardTime.js";
 import { zoneNamed } from "../ground/zone.js";
-import type { AirRecord, FileAccount, PlaceRecord } from "../record/airRecord.js";
+import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
 import type { FlagName } from "../record/flag.js";
 import { houseUnit, type Quantity } from "../record/quantity.js";
-import { type Agreement, agreementOf } from "../trust/agreement.js";
+import { agreementOf } from "../trust/agreement.js";
 import { type Altitude, altitudeOf } from "../trust/altitude.js";
 import { faultsOf, flagCounts } from "../trust/faults/faultsOf.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
-import { type PlaceCoverage, placeCoverage, type QuantitySummary } from "../trust/placeCoverage.js";
+import { type PlaceCoverage, placeCoverage } from "../trust/placeCoverage.js";
 import { type SolarCheck, solarCheck } from "../trust/solarCheck.js";
-import { type Verdict, verdictOf } from "../trust/verdict.js";
+import { verdictOf } from "../trust/verdict.js";
+import type { CheckFields, CheckPlace } from "./checkFields.js";
 import { checkText } from "./checkText.js";
-import { type RecordHead, recordHead } from "./recordHead.js";
+import { recordHead } from "./recordHead.js";
 
-/** A run of readings with one fault; instants ISO 8601 UTC. */
-export interface CheckFault {
-  readonly flag: FlagName;
-  readonly quantity: Quantity;
-  readonly from: string;
-  readonly to: string;
-  readonly readings: number;
-  readonly size: number | null;
-}
-
-/** One place in the trust report. */
-export interface CheckPlace {
-  readonly readings: number;
-  readonly from: string | null;
-  readonly to: string | null;
-  readonly medianStepSeconds: number;
-  readonly coverage: number;
-  readonly repeated: number;
-  readonly conflicting: number;
-  readonly gaps: readonly { readonly from: string; readonly to: string; readonly hours: number }[];
-  readonly quantities: Readonly<Partial<Record<Quantity, QuantitySummary>>>;
-  readonly faults: readonly CheckFault[];
-  readonly flags: Readonly<Record<FlagName, number>>;
-}
-
-/** The clock in the trust report. */
-export interface CheckClock {
-  readonly zone: string;
-  readonly corrections: number;
-  readonly jumps: readonly { readonly place: string; readonly at: string; readonly seconds: number }[];
-  readonly skippedHours: readonly string[];
-  readonly repeatedHours: readonly string[];
-  readonly betweenPlaces: readonly { readonly a: string; readonly b: string; readonly offset: Estimate; readonly drift: Estimate | null }[];
-  readonly solar: SolarCheck | null;
-}
-
-/** The fields of the trust report, as `check --json` writes them. */
-export interface CheckFields {
-  readonly record: RecordHead;
-  readonly files: readonly FileAccount[];
-  readonly places: Readonly<Record<string, CheckPlace>>;
-  readonly clock: CheckClock;
-  readonly agreement: readonly Agreement[];
-  readonly altitude: Readonly<Record<string, Altitude>>;
-  readonly verdict: Verdict;
-}
-
+/** The trust report, with its text form. */
 export type CheckAnswer = Displayable<CheckFields>;
 
 /**

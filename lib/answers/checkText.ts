@@ -1,6 +1,6 @@
 import type { FlagName } from "../record/flag.js";
 import { type Quantity, quantityWords } from "../record/quantity.js";
-import type { CheckFields, CheckPlace } from "./checkRecord.js";
+import type { CheckFields, CheckPlace } from "./checkFields.js";
 import { dayAndTime, headLines } from "./headText.js";
 import { alignedColumns, counted, estimateInWords, grouped, shareInWords, signed, spanInWords, unitInWords, wrapped } from "./words.js";
 

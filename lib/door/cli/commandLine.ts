@@ -1,6 +1,6 @@
 import { Command, CommanderError, Option } from "commander";
 import type { ExitCode } from "./outcome.js";
-import type { Narrowing } from "./runRecords.js";
+import type { Narrowing } from "./narrowed.js";
 
 interface SharedOptions extends Narrowing {
   readonly json?: boolean;

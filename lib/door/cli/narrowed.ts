@@ -3,7 +3,13 @@ import { zoneNamed } from "../../ground/zone.js";
 import type { AirRecord } from "../../record/airRecord.js";
 import { instantIn } from "../../record/civilText.js";
 import { narrowRecord } from "../../record/narrowRecord.js";
-import type { Narrowing } from "./runRecords.js";
+
+/** What `--since`, `--until` and `--place` ask for. */
+export interface Narrowing {
+  readonly since?: string;
+  readonly until?: string;
+  readonly place?: readonly string[];
+}
 
 /** Narrows a record as `--since`, `--until` and `--place` ask; civil times are those of the record's zone. */
 export function narrowed(record: AirRecord, { since, until, place }: Narrowing): AirRecord {

@@ -2,15 +2,8 @@ import { RecordError } from "../../ground/complaint.js";
 import type { AirRecord } from "../../record/airRecord.js";
 import { openRecord } from "../disk/openRecord.js";
 import { jsonText } from "./json.js";
-import { narrowed } from "./narrowed.js";
+import { type Narrowing, narrowed } from "./narrowed.js";
 import { type ExitCode, type Failure, failureOf, firstOf } from "./outcome.js";
-
-/** What `--since`, `--until` and `--place` ask for. */
-export interface Narrowing {
-  readonly since?: string;
-  readonly until?: string;
-  readonly place?: readonly string[];
-}
 
 /** How a command looks to the runner: an answer to be told as a document and as text. */
 export interface RecordCommand<Answer> {
@@ -42,7 +35,7 @@ export async function runRecords<Answer>(
   const outcomes: (Done<Answer> | Failure)[] = [];
   for (const path of paths) outcomes.push(await runOne(path, options, command));
   const failures = outcomes.filter((o): o is Failure => "code" in o);
-  const code = failures.reduce<ExitCode>((worst, f) => (f.code > worst ? f.code : worst), 0);
+  const code = Math.max(0, ...failures.map((f) => f.code)) as ExitCode;
   if (failures.length === outcomes.length) {
     process.stderr.write(`${firstOf(failures)}\n`);
     return code;

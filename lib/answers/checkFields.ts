@@ -1,0 +1,57 @@
+import type { Estimate } from "../ground/estimate.js";
+import type { FileAccount } from "../record/airRecord.js";
+import type { FlagName } from "../record/flag.js";
+import type { Quantity } from "../record/quantity.js";
+import type { Agreement } from "../trust/agreement.js";
+import type { Altitude } from "../trust/altitude.js";
+import type { QuantitySummary } from "../trust/placeCoverage.js";
+import type { SolarCheck } from "../trust/solarCheck.js";
+import type { Verdict } from "../trust/verdict.js";
+import type { RecordHead } from "./recordHead.js";
+
+/** A run of readings with one fault; instants ISO 8601 UTC. */
+export interface CheckFault {
+  readonly flag: FlagName;
+  readonly quantity: Quantity;
+  readonly from: string;
+  readonly to: string;
+  readonly readings: number;
+  readonly size: number | null;
+}
+
+/** One place in the trust report. */
+export interface CheckPlace {
+  readonly readings: number;
+  readonly from: string | null;
+  readonly to: string | null;
+  readonly medianStepSeconds: number;
+  readonly coverage: number;
+  readonly repeated: number;
+  readonly conflicting: number;
+  readonly gaps: readonly { readonly from: string; readonly to: string; readonly hours: number }[];
+  readonly quantities: Readonly<Partial<Record<Quantity, QuantitySummary>>>;
+  readonly faults: readonly CheckFault[];
+  readonly flags: Readonly<Record<FlagName, number>>;
+}
+
+/** The clock in the trust report. */
+export interface CheckClock {
+  readonly zone: string;
+  readonly corrections: number;
+  readonly jumps: readonly { readonly place: string; readonly at: string; readonly seconds: number }[];
+  readonly skippedHours: readonly string[];
+  readonly repeatedHours: readonly string[];
+  readonly betweenPlaces: readonly { readonly a: string; readonly b: string; readonly offset: Estimate; readonly drift: Estimate | null }[];
+  readonly solar: SolarCheck | null;
+}
+
+/** The fields of the trust report, as `check --json` writes them. */
+export interface CheckFields {
+  readonly record: RecordHead;
+  readonly files: readonly FileAccount[];
+  readonly places: Readonly<Record<string, CheckPlace>>;
+  readonly clock: CheckClock;
+  readonly agreement: readonly Agreement[];
+  readonly altitude: Readonly<Record<string, Altitude>>;
+  readonly verdict: Verdict;
+}
