@@ -17,12 +17,19 @@ export interface OpenFile {
   end(): FileAccount;
 }
 
+/** A line in the header's place that does not fit, and what the header must do. */
+interface StrangeHeader {
+  readonly line: number;
+  readonly names: readonly string[];
+  readonly must: string;
+}
+
 /** Reads the files of one resource, one after the other, into rows of its places; every line is accounted for. */
 export class ResourceReader {
   readonly stores: ReadonlyMap<string, RowStore>;
   readonly notes: string[] = [];
   /** Offset of the first stamp that carried its own · minutes; NaN when none did. */
-  firstOffset = Number.NaN;
+  firstOffset: number = Number.NaN;
   private readonly order: Columns;
   private readonly headerCells: Cells;
   /** Columns and header of the last file that had one. */
@@ -44,7 +51,7 @@ export class ResourceReader {
     let skipped = 0;
     let rows: RowReader | null = this.plan.hasHeader ? null : new RowReader(this.plan, this.order, this.stores);
     /** The first line that should have been the header. */
-    let strange: { readonly line: number; readonly names: readonly string[]; readonly must: string } | null = null;
+    let strange: StrangeHeader | null = null;
     for (const store of this.stores.values()) store.beginFile();
 
     const take = (text: string | null, line: number): void => {
@@ -69,8 +76,9 @@ export class ResourceReader {
           rows = new RowReader(this.plan, found, this.stores);
           return;
         }
-        strange ??= { line, ...found };
-        rows = this.withoutHeader(text, path);
+        // Only a file's first line can tell that it has no header: behind a header that does not fit, columns are anybody's.
+        if (strange === null) rows = this.withoutHeader(text, path);
+        if (!isDamaged(text)) strange ??= { line, ...found };
         if (rows === null) {
           rejected.push({ line, reason: "it stands before the header, and is neither header nor row" });
           return;
@@ -89,7 +97,7 @@ export class ResourceReader {
       push: (chunk) => cutter.push(chunk),
       end: () => {
         cutter.end();
-        if (rows === null && strange !== null) this.judgeHeader(path, strange);
+        if (rows === null) this.judgeHeader(path, strange);
         if (rows !== null && Number.isNaN(this.firstOffset)) this.firstOffset = rows.firstOffset;
         this.closeFile(path);
         return Object.freeze({ path, lines: cutter.lines, accepted, skipped, rejected: Object.freeze(rejected.map((r) => Object.freeze(r))) });
@@ -134,12 +142,14 @@ export class ResourceReader {
     return names.length === fieldNames.length && names.every((n, i) => n === fieldNames[i]);
   }
 
-  /** No header was found in a file: a header that does not fit is a fault of the description, anything else a damaged file. */
-  private judgeHeader(path: string, { line, names, must }: { readonly line: number; readonly names: readonly string[]; readonly must: string }): void {
-    if (names.some((n) => this.plan.fieldNames.includes(n))) {
+  /** No header was found in a file: a line of text that does not fit is a fault of the description, anything else a damaged file. */
+  private judgeHeader(path: string, strange: StrangeHeader | null): void {
+    const { fieldNames } = this.plan;
+    if (strange !== null && (strange.names.length === fieldNames.length || strange.names.some((n) => fieldNames.includes(n)))) {
+      const { line, names, must } = strange;
       throw new RecordError(`${path} line ${line}: the header must ${must} (got ${listed(names)})`, "description", { file: path, line });
     }
-    this.notes.push(`${path} has no line that could be its header, ${listed(this.plan.fieldNames)}`);
+    this.notes.push(`${path} has no line that could be its header, ${listed(fieldNames)}`);
   }
 
   /** Turns the stamps of a file into true instants: zone, clock corrections, middle of the averaging time. */
@@ -159,6 +169,11 @@ export class ResourceReader {
       this.notes.push(`${path}: ${rows} stamped in an hour that the clocks of ${zone?.name} skipped; perhaps the logger keeps another time`);
     }
   }
+}
+
+/** Whether a line holds characters that no text has. */
+function isDamaged(text: string): boolean {
+  return /[\u0000-\u0008\u000e-\u001f\u007f]/.test(text);
 }
 
 /** How far the logger's clock was ahead at its own time · ms: straight between corrections, constant outside them. */

@@ -3,7 +3,7 @@ import { parseIso } from "../../ground/instant.js";
 import { instantIn } from "../civilText.js";
 import type { Faults } from "./faults.js";
 import type { ResourcePlan } from "./plan.js";
-import type { Description } from "./shape.js";
+import type { Description } from "./description.js";
 
 /**
  * The clock corrections as one resource needs them: its zone reads the logger's own times.

@@ -1,6 +1,6 @@
 import type { ResourcePlan } from "./plan.js";
-import type { Surroundings } from "./planResource.js";
-import type { Description } from "./shape.js";
+import type { Surroundings } from "./surroundings.js";
+import type { Description } from "./description.js";
 
 /** Properties of the standard's dialect that we do not read by. */
 const refused = ["escapeChar", "nullSequence", "headerJoin", "property", "itemType", "itemKeys", "sheetNumber", "sheetName", "table", "compression"];

@@ -3,7 +3,7 @@ import { type ReadUnit, unitHint, unitsOf, unitsRead } from "../../ground/units.
 import { type NumberStyle, readNumber } from "../line/numberText.js";
 import { houseUnit, type Quantity } from "../quantity.js";
 import type { MissingTexts, NumberPlan } from "./plan.js";
-import type { FieldDescription, Surroundings } from "./planResource.js";
+import type { FieldDescription, Surroundings } from "./surroundings.js";
 
 /** What a house unit measures, as lib/ground/units.ts names it. */
 const dimensions: Readonly<Record<string, ReadUnit["dimension"]>> = Object.freeze({ degC: "temperature", hPa: "pressure", "%": "ratio" });

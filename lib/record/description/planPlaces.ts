@@ -1,5 +1,5 @@
 import type { NumberPlan, ResourcePlan } from "./plan.js";
-import type { FieldDescription, Surroundings } from "./planResource.js";
+import type { FieldDescription, Surroundings } from "./surroundings.js";
 
 /**
  * Who the rows of a resource belong to: long (a field with role place), wide (a place on each number field), or one place.
@@ -29,9 +29,10 @@ export function planPlaces(fields: readonly FieldDescription[], numbers: readonl
     return { who: null, places: [about.lonePlace], isWide: false };
   }
   const lone = numbers.find((n) => n.place === null);
-  if (lone !== undefined && places.length !== 1) faults.add(`${where(lone.field)}.place`, "be given, because other number fields have one", undefined);
+  const isUntold = lone !== undefined && places.length !== 1;
+  if (isUntold) faults.add(`${where(lone.field)}.place`, "be given, because other number fields have one", undefined);
   const filled = numbers.map((n) => (n.place === null ? { ...n, place: about.lonePlace } : n));
-  checkDoubles(filled, where, faults);
+  if (!isUntold) checkDoubles(filled, where, faults);
   return { who: null, places: [...new Set(filled.map((n) => n.place as string))], isWide: true };
 }
 

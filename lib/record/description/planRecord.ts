@@ -2,7 +2,8 @@ import { parseIso } from "../../ground/instant.js";
 import { Faults, pathText } from "./faults.js";
 import type { EventPlan, PlacePlan, RecordPlan } from "./plan.js";
 import { planResource } from "./planResource.js";
-import { type Description, type ShapeFault, shapeFaults } from "./shape.js";
+import type { Description } from "./description.js";
+import { type ShapeFault, shapeFaults } from "./shape.js";
 
 /** Name of the only place of a record whose description names none. */
 const lonePlaceName = "here";

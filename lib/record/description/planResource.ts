@@ -8,23 +8,7 @@ import { planDialect } from "./planDialect.js";
 import { planNumber } from "./planNumber.js";
 import { planPlaces } from "./planPlaces.js";
 import { planStamps } from "./planStamps.js";
-import type { Description } from "./shape.js";
-
-/** A resource of the description; what is of the wrong shape is absent. */
-export type ResourceDescription = Partial<Description["resources"][number]>;
-/** A field of a schema, likewise. */
-export type FieldDescription = Partial<Description["resources"][number]["schema"]["fields"][number]>;
-
-/** What a resource must know of the rest of the description. */
-export interface Surroundings {
-  /** Names of the described places; none when the description names none. */
-  readonly places: readonly string[];
-  /** Whose rows they are when nothing in them tells. */
-  readonly lonePlace: string;
-  readonly clock: Description["clock"];
-  readonly faults: Faults;
-  readonly notes: string[];
-}
+import type { FieldDescription, ResourceDescription, Surroundings } from "./surroundings.js";
 
 /** Checks one resource and makes it ready to read by. Faults are collected; a plan with faults is not to be used. */
 export function planResource(r: ResourceDescription, at: string, about: Surroundings): ResourcePlan {

@@ -3,7 +3,7 @@ import type { StampReader } from "../line/stamp.js";
 import { compileFormat } from "../line/strptime.js";
 import type { Faults } from "./faults.js";
 import type { StampPlan } from "./plan.js";
-import type { FieldDescription } from "./planResource.js";
+import type { FieldDescription } from "./surroundings.js";
 
 type StampKind = "datetime" | "date" | "time";
 

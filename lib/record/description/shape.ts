@@ -1,4 +1,5 @@
 import { z } from "zod";
+import type { Description } from "./description.js";
 
 // The door to zod: shapes only. Rules between fields are checked where they are planned, on what the shapes left whole.
 
@@ -73,7 +74,7 @@ const resource = z.looseObject({
 
 const elevation = within(-430, 9000, "m");
 
-const descriptionShape = z.looseObject({
+const descriptionShape: z.ZodType<Description> = z.looseObject({
   $schema: text.optional(),
   name: text.optional(),
   title: text.optional(),
@@ -89,9 +90,6 @@ const descriptionShape = z.looseObject({
     .describe("`at` is the logger's own time as written, `ahead` logger minus true in seconds; linear between, constant outside"),
   resources: z.array(resource).min(1, "not be empty"),
 });
-
-/** A description whose shapes are right. */
-export type Description = z.infer<typeof descriptionShape>;
 
 /** A fault of shape: where, what must hold, what was found. */
 export interface ShapeFault {

@@ -1,7 +1,7 @@
 import { decoderFor, headBytes } from "./encoding.js";
 
 /** A line of more characters than this (1 MiB of plain text) is counted and rejected, but never kept in memory. */
-export const longestLine = 1 << 20;
+export const longestLine: number = 1 << 20;
 
 /** Bytes decoded at once, so that a file handed over whole does not become one long text. */
 const pieceBytes = 1 << 18;
@@ -24,8 +24,10 @@ export class LineCutter {
   /** What has come of the line that is not yet ended. */
   private rest = "";
   private isTooLong = false;
-  /** The last character was a CR: whether a LF follows is not known yet. */
+  /** The last character was a CR, in a file whose lines end at CR too: a LF that follows belongs to it. */
   private isAfterCr = false;
+  /** CRs in a row at the first line end, while it is not known whether a LF follows. */
+  private openCrs = 0;
 
   /**
    * @param encoding as the description names it, or null to look at the first bytes
@@ -58,8 +60,8 @@ export class LineCutter {
   end(): void {
     if (this.decoder === null) this.cut(decoderFor(this.head, this.encoding).decode(this.head));
     else this.cut(this.decoder.decode());
-    const isOpen = this.rest !== "" || this.isTooLong || (this.ends === "unknown" && this.isAfterCr);
-    if (isOpen) this.give("");
+    const isOpen = this.rest !== "" || this.isTooLong || this.openCrs > 0;
+    for (let k = Math.max(this.openCrs, isOpen ? 1 : 0); k > 0; k--) this.give("");
   }
 
   private cut(text: string): void {
@@ -75,24 +77,22 @@ export class LineCutter {
 
   /** Looks for the first line end; returns where cutting goes on. */
   private lookForEnd(text: string): number {
-    if (this.isAfterCr) {
-      this.isAfterCr = false;
-      this.ends = text[0] === "\n" ? "LF" : "CR or LF";
-      this.give("");
-      return text[0] === "\n" ? 1 : 0;
+    let at = 0;
+    if (this.openCrs === 0) {
+      at = text.search(/[\r\n]/);
+      this.keep(at < 0 ? text : text.slice(0, at));
+      if (at < 0) return 0;
     }
-    const at = text.search(/[\r\n]/);
-    if (at < 0) {
-      this.keep(text);
-      return 0;
+    while (text[at] === "\r") {
+      this.openCrs++;
+      at++;
     }
-    if (text[at] === "\n") this.ends = "LF";
-    else if (at + 1 < text.length) this.ends = text[at + 1] === "\n" ? "LF" : "CR or LF";
-    else {
-      this.keep(text.slice(0, at));
-      this.isAfterCr = true;
-    }
-    return 0;
+    if (at === text.length) return 0;
+    this.ends = text[at] === "\n" ? "LF" : "CR or LF";
+    // Before a LF all of them are one line end; alone each is one.
+    for (let k = this.ends === "LF" ? 1 : this.openCrs; k > 0; k--) this.give("");
+    this.openCrs = 0;
+    return this.ends === "LF" ? at + 1 : at;
   }
 
   private cutAtLf(text: string, start: number): void {

@@ -24,7 +24,7 @@ interface Target {
 /** Reads rows of one file into the stores of its places. A row is taken whole or not at all. */
 export class RowReader {
   /** Offset of the first stamp that carried its own · minutes east of UTC; NaN when none did. */
-  firstOffset = Number.NaN;
+  firstOffset: number = Number.NaN;
   private readonly cells: Cells;
   private readonly stamp: Stamp = newStamp();
   private readonly values: Float64Array;

@@ -44,7 +44,8 @@ export function compileFormat(kind: "datetime" | "date" | "time", format: string
   const letters = new Set<string>();
   for (let i = 0; i < format.length; i++) {
     if (format[i] !== "%") {
-      steps.push(format[i]);
+      // Several blanks in a row are one: it takes as many as there are.
+      if (format[i] !== " " || steps[steps.length - 1] !== " ") steps.push(format[i]);
       continue;
     }
     const letter = format[++i] ?? "";

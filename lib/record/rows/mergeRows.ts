@@ -5,7 +5,7 @@ import type { RowStore } from "./rowStore.js";
 import { timeOrder } from "./timeOrder.js";
 
 /** What became of a row: kept, or put with the row kept at its instant. */
-export const rowFate = Object.freeze({ kept: 0, repeated: 1, conflicting: 2, merged: 3 } as const);
+export const rowFate: { readonly kept: 0; readonly repeated: 1; readonly conflicting: 2; readonly merged: 3 } = Object.freeze({ kept: 0, repeated: 1, conflicting: 2, merged: 3 } as const);
 
 /** Rows of one place put in order, each instant once. */
 export interface MergedRows {
