@@ -9,12 +9,13 @@ import type { FlagName } from "../record/flag.js";
 import { houseUnit, type Quantity } from "../record/quantity.js";
 import { agreementOf } from "../trust/agreement.js";
 import { type Altitude, altitudeOf } from "../trust/altitude.js";
+import { clockOffset } from "../trust/clock/clockOffset.js";
 import { faultsOf, flagCounts } from "../trust/faults/faultsOf.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
 import { type PlaceCoverage, placeCoverage } from "../trust/placeCoverage.js";
 import { type SolarCheck, solarCheck } from "../trust/solarCheck.js";
 import { verdictOf } from "../trust/verdict.js";
-import type { CheckFields, CheckPlace } from "./checkFields.js";
+import type { CheckClock, CheckFields, CheckPlace } from "./checkFields.js";
 import { checkText } from "./checkText.js";
 import { recordHead } from "./recordHead.js";
 
@@ -49,7 +50,7 @@ export function checkRecord(record: AirRecord): CheckAnswer {
       jumps: record.jumps.map((j) => ({ place: j.place, at: instantText(j.at), seconds: j.seconds })),
       skippedHours: record.zoneChanges.filter((z) => z.seconds > 0).map((z) => instantText(z.at)),
       repeatedHours: record.zoneChanges.filter((z) => z.seconds < 0).map((z) => instantText(z.at)),
-      betweenPlaces: [],
+      betweenPlaces: clocksBetween(flagged),
       solar,
     }),
     agreement,
@@ -80,6 +81,17 @@ function checkPlace(place: PlaceRecord, record: AirRecord, coverage: PlaceCovera
     faults: faultsOf(record, place.name).map((f) => ({ ...f, from: instantText(f.from), to: instantText(f.to) })),
     flags,
   });
+}
+
+/** Offset of every two loggers' clocks, where their barometers tell one. */
+function clocksBetween(record: AirRecord): CheckClock["betweenPlaces"] {
+  const barometers = Object.values(record.places).flatMap((p) => p.series.surface_air_pressure ?? []);
+  return barometers.flatMap((a, i) =>
+    barometers.slice(i + 1).flatMap((b) => {
+      const found = clockOffset(a, b);
+      return found === null ? [] : [{ a: found.a, b: found.b, offset: found.offset, drift: found.drift }];
+    }),
+  );
 }
 
 function altitudes(record: AirRecord): Record<string, Altitude> {

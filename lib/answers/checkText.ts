@@ -119,8 +119,11 @@ function clockLines(answer: CheckFields, view: CheckView, columns: number): stri
     lines.push(...wrapped(`  civil clock changes: ${[...clock.skippedHours, ...clock.repeatedHours].sort().map((t) => dayAndTime(t, view.offsetHours)).join("; ")} (standard time)`, columns, "    "));
   }
   for (const b of clock.betweenPlaces) {
-    const drift = b.drift === null ? "" : `, drifting ${estimateInWords(b.drift)} a day`;
-    lines.push(...wrapped(`  the clock of ${view.titles[b.a] ?? b.a} is ${estimateInWords(b.offset)} ahead of ${view.titles[b.b] ?? b.b}, by their barometers${drift}`, columns, "    "));
+    const ahead = b.offset.low > 0 ? "ahead of" : b.offset.high < 0 ? "behind" : "";
+    const [a, other] = [view.titles[b.a] ?? b.a, view.titles[b.b] ?? b.b];
+    const size = `${Math.abs(Math.round(b.offset.value))} ± ${Math.round((b.offset.high - b.offset.low) / 2)} s`;
+    const drift = b.drift === null || (b.drift.low <= 0 && b.drift.high >= 0) ? "" : `, changing by ${estimateInWords(b.drift).replace(" s d-1", " s a day")}`;
+    lines.push(...wrapped(ahead === "" ? `  the clocks of ${a} and ${other} agree by their barometers (${size})` : `  the clock of ${a} is ${size} ${ahead} that of ${other}, by their barometers${drift}`, columns, "    "));
   }
   if (clock.solar !== null) lines.push(...wrapped(`  ${clock.solar.says}`, columns, "    "));
   return lines;
