@@ -71,7 +71,8 @@ export function swingSpectrum(sixHourly: ArrayLike<number>, normals: () => numbe
   if (days < 8 || isFlat) return nothing(days, isFlat ? "The pressure did not change: there are no swings to look at." : moreDays(days));
   const spectrum = sineTaperSpectrum(n, 3);
   const background = redBackground(n, stepDays);
-  const from = Math.ceil(Math.max(days / longestPeriod, 3) - 1e-9);
+  // From 40 d on a beat of 12 d is in the record three times and more.
+  const from = Math.ceil(days / longestPeriod - 1e-9);
   const to = Math.floor(days / shortestPeriod + 1e-9);
   const ratios = (density: Float64Array, b: Float64Array): Float64Array =>
     Float64Array.from({ length: Math.max(0, to - from + 1) }, (_, i) => density[from + i] / background.at(b, from + i));

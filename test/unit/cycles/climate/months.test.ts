@@ -74,6 +74,19 @@ describe("monthlySummaries", () => {
     expect(mean((k) => k >= 5 && k < 13)).toBeNull();
   });
 
+  it("takes the memory from the whole record from three months on", () => {
+    const { normal } = random(9);
+    let x = 0;
+    const means = Array.from({ length: 90 }, (_, k) => {
+      x = 0.6 * x + normal();
+      return k % 30 === 11 ? null : x;
+    });
+    const one = (n: number): number => monthlySummaries(days(n, (k) => means[k]), "degC")[0].mean?.standardError ?? Number.NaN;
+    const own = monthMean(means.slice(0, 31).map((v) => v ?? Number.NaN), "degC")?.mean.standardError ?? Number.NaN;
+    expect(one(59)).toBe(own);
+    expect(Math.abs(one(90) / own - 1)).toBeGreaterThan(1e-6);
+  });
+
   it("a broken first month tells its coverage; nothing of nothing", () => {
     const got = monthlySummaries(days(40, (k) => k).slice(10), "degC");
     expectClose(got[0].coverage, 21 / 31, { absolute: 1e-12 });

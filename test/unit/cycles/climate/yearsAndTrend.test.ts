@@ -55,6 +55,13 @@ describe("yearlyRound", () => {
     expect(clear.amplitude.low).toBeGreaterThan(0);
   });
 
+  it("finds a round in about 5 of 100 records without one", () => {
+    let found = 0;
+    for (let seed = 1; seed <= 200; seed++) if (yearlyRound(round(500, seed, 3, 0), firstDay, "degC").detected) found++;
+    expect(found).toBeGreaterThanOrEqual(2);
+    expect(found).toBeLessThanOrEqual(20);
+  });
+
   it("crest near the turn of the year keeps low and high unwrapped", () => {
     const got = yearlyRound(round(1200, 5, 3, 8, 2), firstDay, "degC", "K").maximumOn;
     expect(got).not.toBeNull();

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { prominentPeaks } from "../../../../lib/cycles/swings/prominentPeak.js";
-import { swingBand } from "../../../../lib/cycles/swings/swingBand.js";
+import { type SwingBand, swingBand } from "../../../../lib/cycles/swings/swingBand.js";
 import { swingEvents } from "../../../../lib/cycles/swings/swingEvents.js";
 import { expectClose } from "../../../close.js";
 import { inventedPressure } from "./inventedPressure.js";
@@ -77,6 +77,27 @@ describe("swingEvents", () => {
     const cut = swingEvents(swingBand(bell(12, 20)), 0).filter((e) => e.kind === "low" && e.at < 48 * 3_600_000);
     expect(cut.length).toBe(1);
     expect(cut[0].durationHours).toBeNull();
+  });
+
+  it("near is 1.5 days, of the extreme or of its saddle", () => {
+    /** A band drawn by hand: straight lines between corners of hour and height. */
+    const drawn = (corners: [hour: number, height: number][]): SwingBand => {
+      const band: Float64Array = new Float64Array(400);
+      for (let k = 1; k < corners.length; k++) {
+        const [[h0, v0], [h1, v1]] = [corners[k - 1], corners[k]];
+        for (let h = h0; h <= Math.min(h1, 399); h++) band[h] = v0 + ((v1 - v0) * (h - h0)) / (h1 - h0);
+      }
+      const none: Float64Array = new Float64Array(400);
+      return { first: 0, hours: 400, band, standardError: none, slow: none, rest: none, isReal: new Uint8Array(400).fill(1), sigma: 1, shortestDays: 2, longestDays: 15, slowBy: "15-day filter" };
+    };
+    const warnings = (top: number, saddle: number): readonly string[] | undefined =>
+      swingEvents(drawn([[0, -9], [top, 5], [saddle, 1], [saddle + 40, 9], [400, -9]]), 0).find((e) => e.kind === "high" && Math.abs(e.at / 3_600_000 - top) < 2)?.warnings;
+    expect(warnings(35, 100)).toEqual(["near an end of the record"]);
+    expect(warnings(36, 100)).toEqual([]);
+    // The same lying the other way round: the saddle near the end, the extreme not.
+    const late = swingEvents(drawn([[0, -9], [150, 9], [300, -3], [340, 5], [365, 1], [399, 9]]), 0).find((e) => e.kind === "high" && e.at > 300 * 3_600_000);
+    expect(late?.warnings).toEqual(["near an end of the record"]);
+    expect(swingEvents(drawn([[0, -9], [150, 9], [300, -3], [340, 5], [363, 1], [399, 9]]), 0).find((e) => e.kind === "high" && e.at > 300 * 3_600_000)?.warnings).toEqual([]);
   });
 
   it("asks for a prominence of one standard deviation", () => {

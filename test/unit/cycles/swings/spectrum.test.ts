@@ -77,11 +77,15 @@ describe("drawnRecords", () => {
     const taper = sineTaperSpectrum(n, 3);
     const mean = new Float64Array(n / 2 + 1);
     let records = 0;
+    let before = 0;
     for (const record of drawnRecords(gaps, (f) => 1 / (0.01 + f * f), normal, 301)) {
       expectClose(record[104] - record[103], record[103] - record[102], { absolute: 1e-9 });
       taper.of(record).forEach((v, i) => {
         mean[i] += v / 301;
       });
+      // Real and imaginary part are two records, not one twice.
+      expect(record[50]).not.toBe(before);
+      before = record[50];
       records++;
     }
     expect(records).toBe(301);
@@ -109,6 +113,24 @@ describe("swingSpectrum", () => {
     expect(got.says).not.toMatch(/days/);
     expect(got.peaks.length).toBeLessThanOrEqual(3);
     for (let i = 1; i < got.peaks.length; i++) expect(got.peaks[i].pValue).toBeGreaterThanOrEqual(got.peaks[i - 1].pValue);
+  });
+
+  it("asks for p below 0.05, below 0.03 from 180 days on", () => {
+    for (const [days, seed, pValue, significant] of [[90, 103, 0.03, true], [90, 132, 0.06, false], [180, 103, 0.03, false]] as const) {
+      const [first] = swingSpectrum(six(days, seed), random(1).normal, { draws: 99 }).peaks;
+      expect([first.pValue, first.significant], `${days} d, seed ${seed}`).toEqual([pValue, significant]);
+    }
+  });
+
+  it("the smallest p of 99 draws is 1 in 100, and peaks keep four bins apart", () => {
+    const got = swingSpectrum(six(90, 51, { days: 5, size: 8 }), random(1).normal, { draws: 99 });
+    expect(got.peaks[0].pValue).toBe(0.01);
+    for (let seed = 70; seed < 76; seed++) {
+      const bins = swingSpectrum(six(90, seed), random(1).normal, { draws: 99 }).peaks.map((p) => 90 / p.periodDays);
+      expect(bins.length).toBeGreaterThan(1);
+      for (const [i, a] of bins.entries()) for (const b of bins.slice(0, i)) expect(Math.abs(a - b)).toBeGreaterThan(4.5);
+      for (const bin of bins) expect(bin >= 90 / 12 && bin <= 45.001).toBe(true);
+    }
   });
 
   it("is the same for the same seed, and hardly another for another", () => {
