@@ -1,4 +1,5 @@
-import { leastSquares } from "../../ground/leastSquares.js";
+import { choleskyFactor } from "../../ground/matrixFactors.js";
+import { mean } from "../../ground/summary.js";
 import { regularGrid } from "../../grid/regularGrid.js";
 import { niceStep } from "../../grid/step.js";
 import { flagBit } from "../../record/flag.js";
@@ -20,6 +21,8 @@ export interface BarometerPair {
 const longestBridge = 1800;
 const cycles = 6;
 const leastStep = 60;
+const leastDays = 7;
+const leastHours = 20;
 
 /**
  * Lays two barometers on the finest step both have and takes out what would betray the sensors instead of the clocks.
@@ -29,7 +32,7 @@ const leastStep = 60;
  * (measured by simulation). The step before a level shift is dropped, so that no stretch runs across it.
  *
  * @param x, y   station pressure of two places · hPa
- * @returns      see BarometerPair; null when they share under 20 steps
+ * @returns      see BarometerPair; null when they share under 7 days, or fewer than 20 of the day's hours
  */
 export function barometerPair(x: Series, y: Series): BarometerPair | null {
   if (x.seconds.length < 2 || y.seconds.length < 2) return null;
@@ -43,21 +46,44 @@ export function barometerPair(x: Series, y: Series): BarometerPair | null {
   });
   const [a, b] = values;
   const shared = [...a.keys()].filter((i) => !Number.isNaN(a[i]) && !Number.isNaN(b[i]));
-  if (shared.length < 20) return null;
-  const perDay = 86400 / step;
-  const columns = [new Float64Array(shared.length).fill(1), Float64Array.from(shared, (i) => i / perDay - a.length / perDay / 2)];
-  for (let k = 1; k <= cycles; k++) {
-    const angle = (2 * Math.PI * k) / perDay;
-    // A cycle faster than two steps does not exist on this grid.
-    if (k > perDay / 2 - 1) break;
-    columns.push(Float64Array.from(shared, (i) => Math.cos(angle * i)), Float64Array.from(shared, (i) => Math.sin(angle * i)));
-  }
-  const without = (v: Float64Array): Float64Array => {
-    const { residuals } = leastSquares(columns, Float64Array.from(shared, (i) => v[i]));
-    const out: Float64Array = new Float64Array(v.length).fill(Number.NaN);
-    shared.forEach((i, k) => { out[i] = residuals[k]; });
-    return out;
-  };
+  const hours = new Set(shared.map((i) => Math.floor(((i * step) % 86400) / 3600))).size;
+  if (a.length * step < leastDays * 86400 || hours < leastHours) return null;
+  const [u, v] = withoutCycles(a, b, shared, 86400 / step);
   const [ta, tb] = grid.columns.map((c) => c.instants);
-  return Object.freeze({ start: grid.start, stepSeconds: step, x: without(a), y: without(b), phases: tb.map((t, i) => t - ta[i]) });
+  return Object.freeze({ start: grid.start, stepSeconds: step, x: u, y: v, phases: tb.map((t, i) => t - ta[i]) });
+}
+
+/** Both traces less mean, slope and cycles 1–6 a day, fitted over the shared steps; NaN elsewhere. */
+function withoutCycles(a: Float64Array, b: Float64Array, shared: readonly number[], perDay: number): [Float64Array, Float64Array] {
+  // A cycle faster than two steps does not exist on this grid.
+  const used = Math.min(cycles, Math.floor(perDay / 2) - 1);
+  const p = 2 + 2 * used;
+  const row: Float64Array = new Float64Array(p);
+  const fill = (i: number): void => {
+    row[0] = 1;
+    row[1] = (2 * i) / a.length - 1;
+    for (let k = 1; k <= used; k++) {
+      row[2 * k] = Math.cos((2 * Math.PI * k * i) / perDay);
+      row[2 * k + 1] = Math.sin((2 * Math.PI * k * i) / perDay);
+    }
+  };
+  const level = [mean(shared.map((i) => a[i])), mean(shared.map((i) => b[i]))];
+  const normal = Array.from({ length: p }, () => new Float64Array(p));
+  const right = [new Float64Array(p), new Float64Array(p)];
+  for (const i of shared) {
+    fill(i);
+    for (let r = 0; r < p; r++) {
+      for (let c = 0; c <= r; c++) normal[r][c] += row[r] * row[c];
+      right[0][r] += row[r] * (a[i] - level[0]);
+      right[1][r] += row[r] * (b[i] - level[1]);
+    }
+  }
+  const factor = choleskyFactor(normal);
+  const fits = right.map((side) => factor.solve(side));
+  const left = [a, b].map((v) => new Float64Array(v.length).fill(Number.NaN));
+  for (const i of shared) {
+    fill(i);
+    for (const [k, v] of [a, b].entries()) left[k][i] = v[i] - level[k] - row.reduce((sum, x, r) => sum + x * fits[k][r], 0);
+  }
+  return [left[0], left[1]];
 }

@@ -2,7 +2,7 @@ import { tQuantile } from "../../ground/distributions.js";
 import { type Estimate, estimate } from "../../ground/estimate.js";
 import { leastSquares } from "../../ground/leastSquares.js";
 import type { Series } from "../../record/series.js";
-import { type BarometerPair, barometerPair } from "./barometerPair.js";
+import { barometerPair } from "./barometerPair.js";
 import { type PressureStretch, pressureStretches } from "./pressureStretches.js";
 import { type StretchOffset, stretchOffset } from "./stretchOffset.js";
 
@@ -42,39 +42,41 @@ const fewestWindows = 4;
  */
 export function clockOffset(a: Series, b: Series): ClockOffset | null {
   let shifted = 0;
-  let pair = barometerPair(b, a);
-  let found = measured(pair);
-  for (let again = 0; again < 2 && found !== null && pair !== null && Math.abs(found.delay) > largeOffset; again++) {
-    // Whole steps, so that the grid's columns hold the same readings as before.
-    shifted += Math.round(found.delay / pair.stepSeconds) * pair.stepSeconds;
-    pair = barometerPair(b, { ...a, start: a.start + 1000 * shifted });
-    found = measured(pair);
+  let stretches: readonly (PressureStretch | null)[] = [];
+  let found: StretchOffset | null = null;
+  let stepSeconds = 0;
+  for (let again = 0; again < 3; again++) {
+    // Moved by whole steps, so that the grid's columns hold the same readings as before.
+    if (found !== null) shifted += Math.round(found.delay / stepSeconds) * stepSeconds;
+    const pair = barometerPair(b, { ...a, start: a.start + 1000 * shifted });
+    if (pair === null) return null;
+    stepSeconds = pair.stepSeconds;
+    stretches = pressureStretches(pair);
+    found = stretchOffset(stretches);
+    if (found === null) return null;
+    if (Math.abs(found.delay) <= largeOffset) break;
   }
-  if (found === null || pair === null) return null;
+  if (found === null) return null;
   const value = -(found.delay + shifted) + 0;
-  const standardError = pair.stepSeconds >= coarseStep ? Math.hypot(found.standardError, coarseError) : found.standardError;
+  const standardError = stepSeconds >= coarseStep ? Math.hypot(found.standardError, coarseError) : found.standardError;
   const half = tQuantile(0.975, found.terms) * standardError;
   return Object.freeze({
     a: a.place,
     b: b.place,
     offset: estimate({ value, standardError, low: value - half, high: value + half, unit: "s" }),
-    drift: driftOf(pair),
+    drift: driftOf(stretches),
     stretches: found.used,
     lastFrequency: found.lastFrequency,
-    stepSeconds: pair.stepSeconds,
+    stepSeconds,
   });
 }
 
-const measured = (pair: BarometerPair | null): StretchOffset | null => (pair === null ? null : stretchOffset(pressureStretches(pair)));
-
 /** Slope of the offsets of windows of ten days · s d-1. */
-function driftOf(pair: BarometerPair): Estimate | null {
-  const stretches = pressureStretches(pair);
+function driftOf(stretches: readonly (PressureStretch | null)[]): Estimate | null {
   const offsets: { day: number; value: number }[] = [];
   for (let from = 0; from + windowDays - 1 <= stretches.length; from += windowDays) {
     // Nine stretches of two days, each begun a day after the last, cover ten days.
-    const window: readonly (PressureStretch | null)[] = stretches.slice(from, from + windowDays - 1);
-    const found = stretchOffset(window);
+    const found = stretchOffset(stretches.slice(from, from + windowDays - 1));
     if (found !== null && Math.abs(found.delay) < largeOffset) offsets.push({ day: from, value: -found.delay });
   }
   if (offsets.length < fewestWindows) return null;

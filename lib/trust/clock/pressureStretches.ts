@@ -1,4 +1,4 @@
-import { type RealTransform, realTransform } from "../../cycles/spectrum/realTransform.js";
+import { fourierPlan } from "../../cycles/spectrum/fourier.js";
 import { mean } from "../../ground/summary.js";
 import type { BarometerPair } from "./barometerPair.js";
 
@@ -8,8 +8,11 @@ export interface PressureStretch {
   readonly day: number;
   /** Mean of the pair's phases · s. */
   readonly phase: number;
-  readonly x: RealTransform;
-  readonly y: RealTransform;
+  /** Samples in the stretch. */
+  readonly length: number;
+  /** Transforms as pairs re, im of bins 0…⌊length/2⌋. */
+  readonly x: Float64Array;
+  readonly y: Float64Array;
 }
 
 /** Length of a stretch and distance between their beginnings · d. */
@@ -26,12 +29,14 @@ export function pressureStretches({ x, y, phases, stepSeconds }: BarometerPair):
   const length = Math.round((lengthDays * 86400) / stepSeconds);
   const hop = Math.round((hopDays * 86400) / stepSeconds);
   const found: (PressureStretch | null)[] = [];
+  const plan = fourierPlan(length);
+  const transform = (v: Float64Array): Float64Array => plan.forward(windowed(v));
   for (let s = 0; s + length <= x.length; s += hop) {
     const a = x.subarray(s, s + length);
     const b = y.subarray(s, s + length);
     const isWhole = !a.some(Number.isNaN) && !b.some(Number.isNaN);
     const phase = isWhole ? mean(phases.subarray(s, s + length)) : Number.NaN;
-    found.push(isWhole ? { day: (s * stepSeconds) / 86400, phase, x: realTransform(windowed(a)), y: realTransform(windowed(b)) } : null);
+    found.push(isWhole ? { day: (s * stepSeconds) / 86400, phase, length, x: transform(a), y: transform(b) } : null);
   }
   return found;
 }

@@ -38,7 +38,7 @@ const standsOut = 1.3;
 export function stretchOffset(stretches: readonly (PressureStretch | null)[]): StretchOffset | null {
   const present = stretches.filter((s) => s !== null);
   if (present.length < fewest) return null;
-  const length = present[0].x.length;
+  const { length } = present[0];
   const perBin = 1 / 2;
   const first = Math.ceil(firstFrequency / perBin);
   const count = Math.floor(length / 2) + 1 - first;
@@ -86,7 +86,8 @@ function crossOf(stretches: readonly PressureStretch[], first: number, count: nu
   const [real, imaginary, powerX, powerY] = [0, 1, 2, 3].map(() => new Float64Array(count));
   for (const { x, y } of stretches) {
     for (let k = 0; k < count; k++) {
-      const [a, b, c, d] = [x.real[k + first], x.imaginary[k + first], y.real[k + first], y.imaginary[k + first]];
+      const at = 2 * (k + first);
+      const [a, b, c, d] = [x[at], x[at + 1], y[at], y[at + 1]];
       real[k] += a * c + b * d;
       imaginary[k] += a * d - b * c;
       powerX[k] += a * a + b * b;
