@@ -32,7 +32,9 @@ const fastBands: readonly (readonly [number, number])[] = [[1.4, 2.6], [3, 6]];
 const longRecord = 120;
 const sensorNoise = 0.03;
 /** A gap hides how the house answered what came before it: so much of the missing share is allowed as bias of gain and phase. */
-const gapBias = 0.25;
+const gapBias = 0.3;
+/** The slowest band of short segments averages over frequencies that a slow house answers unlike: so much is allowed as bias. */
+const blurBias = 0.05;
 const whitening = 0.97;
 /** Squared correlations of Hann segments that share three, two and one quarter; and of those that share half. */
 const quarterShares: readonly number[] = [0.659, 0.167, 0.0075];
@@ -47,7 +49,7 @@ const leastFreedom = 6;
  *
  * @param inside, outside hourly · °C · [n], hour 0 a midnight · NaN is missing
  * @returns               one entry a band, slowest first; see BandResponse, frozen
- * @throws RangeError     when lengths differ, under 48 common hours, or some hours of the day are never common
+ * @throws RangeError     when lengths differ, under 48 common hours, or the common hours are too few of the day's to tell its cycles apart
  * @example bandResponse(inside, outside)[2].gain?.value // 0.53
  * @source Welch's averaging, equivalent degrees of freedom of overlapping segments; coverage in indoors README
  */
@@ -116,13 +118,18 @@ function ofBand(spectrum: CrossSpectrum | null, [from, to]: readonly [number, nu
   const rawLimit = 1 - 0.05 ** (1 / (nu / 2 - 1));
   const value = Math.hypot(re, im) / xx;
   const relative = Math.sqrt((1 - raw) / (raw * (nu - 2)));
-  const reach = tQuantile(0.975, nu - 2) * relative;
+  const t = tQuantile(0.975, nu - 2);
+  const reach = t * relative;
   const isSeen = raw >= rawLimit;
-  const half = value * ((isLong ? Math.hypot(reach, sensorNoise) : reach) + gapBias * lost);
+  const allowance = gapBias * lost + (isLong || from > slowBands[0][0] ? 0 : blurBias);
+  const half = value * ((isLong ? Math.hypot(reach, sensorNoise) : reach) + allowance);
   const gain = estimate({ value, standardError: value * relative, low: isSeen ? Math.max(0, value - half) : 0, high: value + half, unit: "1" });
   const hoursByRadian = hoursADay / (2 * Math.PI * cyclesPerDay);
   const lag = -Math.atan2(im, re) * hoursByRadian;
-  const lagReach = (Math.asin(Math.min(1, reach)) + gapBias * lost) * hoursByRadian;
+  // With the coherence freed of its bias: what was just seen above the noise is seen too well by luck.
+  const fair = unbiased(raw);
+  const phaseReach = fair > 0 ? Math.asin(Math.min(1, t * Math.sqrt((1 - fair) / (fair * (nu - 2))))) : Math.PI / 2;
+  const lagReach = (phaseReach + gapBias * lost) * hoursByRadian;
   const lagHours = isSeen ? estimate({ value: lag, standardError: relative * hoursByRadian, low: lag - lagReach, high: lag + lagReach, unit: "h" }) : null;
   const says = isSeen ? null : `No answer above the noise between ${from} and ${to} cycles per day.`;
   return Object.freeze({ ...head, gain, lagHours, coherence: unbiased(raw), coherenceLimit: unbiased(rawLimit), segments, degreesOfFreedom: nu, says });

@@ -1,4 +1,4 @@
-import { mustSentence } from "../ground/complaint.js";
+import { mustSentence, requireWithin } from "../ground/complaint.js";
 import { tQuantile } from "../ground/distributions.js";
 import { type Estimate, estimate } from "../ground/estimate.js";
 import { olsAr1 } from "../ground/regressionAr1.js";
@@ -47,12 +47,15 @@ export function changeBetween(before: PeriodNumber, after: PeriodNumber, { unit 
  *
  * In a heated house inside minus outside follows the season: with 8 K of drift outside and nothing done, comparing plain means calls
  * a change in 27 to 81 %. Here the daily differences are told by the outdoor daily mean and the event together, and the event's part
- * is the answer. Something else that changed on the same date cannot be told apart.
+ * is the answer. A room that is left alone follows with days of delay: there the outdoor means of the days before must be told too
+ * (`daysBefore` 2), else a season makes false calls of 11 to 35 %. Something else that changed on the same date cannot be told apart.
  *
  * @param daily   daily inside minus outside · [days] · NaN is missing (leave out the days around the event before)
  * @param outdoor outdoor daily means over the same hours · °C · [days]
  * @param event   first day after the event · day number
  * @param options.unit unit of the difference, default "K"
+ * @param options.daysBefore how many earlier days' outdoor means stand beside the day's own · 0…7 · default 2; a missing one is taken
+ *                from the last day known
  * @returns       change · null under 10 days on a side or when the outdoor mean never varies; phi, degreesOfFreedom · NaN then
  * @throws RangeError when lengths differ
  * @example changeOfMean(daily, outdoor, 40).change?.value // 0.51
@@ -62,9 +65,10 @@ export function changeOfMean(
   daily: ArrayLike<number>,
   outdoor: ArrayLike<number>,
   event: number,
-  { unit = "K" }: { unit?: string } = {},
+  { unit = "K", daysBefore = 2 }: { unit?: string; daysBefore?: number } = {},
 ): { readonly change: Estimate | null; readonly phi: number; readonly degreesOfFreedom: number } {
   if (outdoor.length !== daily.length) throw new RangeError(mustSentence("changeOfMean", "outdoor", `have the length of daily, ${daily.length} d`, `${outdoor.length} d`));
+  requireWithin("changeOfMean", "daysBefore", daysBefore, 0, 7, "d");
   const days: number[] = [];
   for (let k = 0; k < daily.length; k++) if (Number.isFinite(daily[k]) && Number.isFinite(outdoor[k])) days.push(k);
   const after = days.filter((k) => k >= event).length;
@@ -72,7 +76,12 @@ export function changeOfMean(
   const mean = air.reduce((sum, v) => sum + v, 0) / air.length;
   const isFlat = !air.some((v) => Math.abs(v - mean) > 1e-6);
   if (after < leastDays || days.length - after < leastDays || isFlat) return Object.freeze({ change: null, phi: Number.NaN, degreesOfFreedom: Number.NaN });
-  const columns = [days.map(() => 1), days.map((k) => (k >= event ? 1 : 0)), air.map((v) => v - mean)];
+  const known = Float64Array.from(outdoor);
+  for (let k = 1; k < known.length; k++) if (!Number.isFinite(known[k])) known[k] = known[k - 1];
+  // Before the first day known, the first day stands for it.
+  const earlier = (k: number): number => (k >= 0 && Number.isFinite(known[k]) ? known[k] : air[0]) - mean;
+  const before = Array.from({ length: Math.round(daysBefore) }, (_, j) => days.map((k) => earlier(k - j - 1)));
+  const columns = [days.map(() => 1), days.map((k) => (k >= event ? 1 : 0)), air.map((v) => v - mean), ...before];
   const fit = olsAr1(columns, days.map((k) => daily[k]), days);
   const change = estimate({ value: fit.coefficients[1], standardError: fit.standardErrors[1], low: fit.low[1], high: fit.high[1], unit });
   return Object.freeze({ change, phi: fit.phi, degreesOfFreedom: fit.degreesOfFreedom });

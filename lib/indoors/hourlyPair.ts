@@ -91,8 +91,9 @@ function toMiddle(series: Series, start: number, ahead: number): number {
     s += Math.sin((2 * Math.PI * (t + offset)) / 3600);
   }
   if (Math.hypot(c, s) < 0.9 * series.seconds.length) return 0;
-  const phase = (3600 * Math.atan2(s, c)) / (2 * Math.PI);
-  return 1800 - (phase < 0 ? phase + 3600 : phase);
+  const phase = Math.round((3600 * Math.atan2(s, c)) / (2 * Math.PI));
+  // Up to 5 minutes before the hour is the hour itself, read early.
+  return 1800 - (phase < -300 ? phase + 3600 : phase);
 }
 
 /**

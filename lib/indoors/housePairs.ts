@@ -10,7 +10,7 @@ import { changingEvents, coLocations, eventPeriods } from "./eventPeriods.js";
 import { type HourAxis, hourlyMeans, hourlyPair } from "./hourlyPair.js";
 import type { HouseOptions, HousePair, PairPeriod } from "./housePair.js";
 import { hourlyMoisture } from "./moistureExcess.js";
-import { changesAt, type ChangeSide } from "./pairChanges.js";
+import { changesAt } from "./pairChanges.js";
 import { type PairHours, pairNumbers } from "./pairNumbers.js";
 import { type PairCircumstances, pairWarnings } from "./pairWarnings.js";
 import { type SensorOffset, sensorClass, sideBySide } from "./sensorOffset.js";
@@ -116,7 +116,7 @@ function housePair(record: AirRecord, inside: PlaceRecord, outside: PlaceRecord,
     const warnings = pairWarnings(side.numbers, side.workings, { ...circumstances, warmed });
     return Object.freeze({ title: side.title, from: instants[0], to: instants[1], ...side.numbers, warnings });
   });
-  const changes = events.flatMap((event, i) => changesAt(event.title, sides[i] as ChangeSide, sides[i + 1] as ChangeSide));
+  const changes = events.flatMap((event, i) => changesAt(event.title, sides[i], sides[i + 1], whole.workings));
   return Object.freeze({
     inside: inside.name,
     outside: outside.name,

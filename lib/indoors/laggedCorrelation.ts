@@ -48,7 +48,7 @@ export interface RawCorrelation {
  *
  * @param inside, outside hourly · °C · [n], hour 0 a midnight · NaN is missing
  * @returns               see LaggedCorrelation, frozen
- * @throws RangeError     when lengths differ, under 48 common hours, or some hours of the day are never common
+ * @throws RangeError     when lengths differ, under 48 common hours, or the common hours are too few of the day's to tell its cycles apart
  * @example laggedCorrelation(inside, outside).lag?.value // 5.47
  * @source long-run variance of the influence on top and height, widened by simulation; indoors README
  */

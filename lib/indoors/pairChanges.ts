@@ -1,5 +1,6 @@
 import { type Estimate, estimate } from "../ground/estimate.js";
 import { type PeriodNumber, changeBetween, changeOfMean } from "./changeOfRoom.js";
+import { hoursADay } from "./pairedHours.js";
 import type { PairNumbers, PairWorkings } from "./pairNumbers.js";
 
 /** Keys of a pair whose change at an event can be told. */
@@ -19,8 +20,11 @@ export interface PairChange {
   readonly says: string | null;
 }
 
-/** One side of an event. */
+/** One side of an event: a period of the whole axis. */
 export interface ChangeSide {
+  /** First hour and first hour after the last · index on the whole axis. */
+  readonly fromHour: number;
+  readonly toHour: number;
   readonly numbers: PairNumbers;
   readonly workings: PairWorkings;
 }
@@ -37,21 +41,22 @@ const leastDays = 10;
  *
  * @param event  title
  * @param before, after the two periods
+ * @param whole  workings of the whole record, for the daily means
  * @returns      one entry a quantity, frozen
- * @example changesAt("shutters closed at night", before, after)[0].change?.value // 0.6
+ * @example changesAt("shutters closed at night", before, after, whole)[0].change?.value // 0.6
  * @source changeBetween and changeOfMean; false calls in indoors README
  */
-export function changesAt(event: string, before: ChangeSide, after: ChangeSide): readonly PairChange[] {
+export function changesAt(event: string, before: ChangeSide, after: ChangeSide, whole: PairWorkings): readonly PairChange[] {
   const isShort = [before, after].some(({ numbers }) => numbers.days < leastDays);
   const entry = (quantity: ChangedQuantity, change: Estimate | null, ratio: Estimate | null = null): PairChange => {
     const reason = isShort ? `fewer than ${leastDays} days on a side of the event` : "a side has no such number";
     return Object.freeze({ event, quantity, change, ratio, says: change === null ? `No change told for "${event}": ${reason}.` : null });
   };
   const mean = (quantity: ChangedQuantity, key: "difference" | "moisture" | "vapor", unit: string): PairChange => {
-    // Both periods on one axis; the days between them are missing, which is all that the fit asks of time.
-    const daily = [...before.workings[key].daily, ...new Array(gapDays).fill(Number.NaN), ...after.workings[key].daily];
-    const outdoor = [...before.workings.outdoorDaily, ...new Array(gapDays).fill(Number.NaN), ...after.workings.outdoorDaily];
-    return entry(quantity, isShort ? null : changeOfMean(daily, outdoor, before.workings[key].daily.length + gapDays, { unit }).change);
+    if (isShort) return entry(quantity, null);
+    const isCounted = (k: number): boolean => [before, after].some((side) => k * hoursADay >= side.fromHour && k * hoursADay < side.toHour);
+    const daily = whole[key].daily.map((v, k) => (isCounted(k) ? v : Number.NaN));
+    return entry(quantity, changeOfMean(daily, whole.outdoorDaily, after.fromHour / hoursADay, { unit }).change);
   };
   const apart = (quantity: "decrementFactor" | "timeLag" | "timeConstant", unit: string): PairChange => {
     const sides = [before, after].map((side) => numberOf(side, quantity));
@@ -69,9 +74,6 @@ export function changesAt(event: string, before: ChangeSide, after: ChangeSide):
     mean("vaporPressureExcess", "vapor", "hPa"),
   ]);
 }
-
-/** Days between the two periods: two on each side of the event. */
-const gapDays = 4;
 
 function numberOf({ numbers, workings }: ChangeSide, quantity: "decrementFactor" | "timeLag" | "timeConstant"): PeriodNumber | null {
   const e = numbers[quantity];

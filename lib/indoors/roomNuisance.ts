@@ -56,7 +56,10 @@ export function roomNuisance(mask: Uint8Array, starts: readonly number[], cycles
     // Whitening only scales an exponential, so it is left as it is: its span is the same.
     const transients = starts.map((from): Span => {
       const to = Math.min(n, Math.ceil(from + forgotten * tau) + 1);
-      return { from, to, values: Float64Array.from({ length: to - from }, (_, i) => (mask[from + i] === 1 ? Math.exp(-i / tau) : 0)) };
+      const fading = new Float64Array(to - from);
+      const a = Math.exp(-1 / tau);
+      for (let i = 0, v = 1; i < fading.length; i++, v *= a) if (mask[from + i] === 1) fading[i] = v;
+      return { from, to, values: fading };
     });
     const columns = [...base, ...transients];
     const normal = columns.map((a, i) => Float64Array.from({ length: i + 1 }, (_, j) => (i < base.length ? block[i][j] : dot(a, columns[j]))));
@@ -72,8 +75,10 @@ export function roomNuisance(mask: Uint8Array, starts: readonly number[], cycles
 }
 
 function dot(a: Span, b: Span): number {
+  const [u, v] = [a.values, b.values];
+  const end = Math.min(a.to, b.to);
   let sum = 0;
-  for (let h = Math.max(a.from, b.from); h < Math.min(a.to, b.to); h++) sum += a.values[h - a.from] * b.values[h - b.from];
+  for (let h = Math.max(a.from, b.from), i = h - a.from, j = h - b.from; h < end; h++) sum += u[i++] * v[j++];
   return sum;
 }
 

@@ -16,6 +16,9 @@ export interface ShareOfHours {
 
 /** Days for one independent look where nothing was seen, or everything. */
 const daysALook = 5;
+/** Under a day of hours seen (or not seen) tells little of how long such times last: at most one independent look in two days. */
+const fewHours = 24;
+const fewLooks = 0.5;
 
 /**
  * Share of the hours in which something was so, with an interval that allows for memory.
@@ -41,7 +44,8 @@ export function shareOfHours(isSo: ArrayLike<number>): ShareOfHours {
   if (spread === null) return Object.freeze({ hours, hoursJudged, share: null, effectiveCount: Number.NaN });
   const seen = Math.min(hours, hoursJudged - hours);
   const variance = spread.varianceOfSum / hoursJudged ** 2;
-  const effectiveCount = seen < 1 ? spread.daysPresent / daysALook : Math.min(hoursJudged, Math.max(1, (p * (1 - p)) / variance));
+  const most = seen < fewHours ? Math.max(1, fewLooks * spread.daysPresent) : hoursJudged;
+  const effectiveCount = seen < 1 ? spread.daysPresent / daysALook : Math.min(most, Math.max(1, (p * (1 - p)) / variance));
   const t = tQuantile(0.975, spread.terms);
   const z = (t * t) / effectiveCount;
   const middle = (p + z / 2) / (1 + z);

@@ -28,18 +28,29 @@ export function cycleColumns(n: number, cycles: number): Float64Array[] {
 export function projectedOut(values: ArrayLike<number>, mask: Uint8Array, columns: readonly ArrayLike<number>[]): Float64Array {
   const n = values.length;
   const p = columns.length;
-  const hours: number[] = [];
-  for (let h = 0; h < n; h++) if (mask[h] === 1) hours.push(h);
-  const normal = columns.map((a, i) => columns.map((b, j) => (j > i ? 0 : hours.reduce((sum, h) => sum + a[h] * b[h], 0))));
-  const right = columns.map((a) => hours.reduce((sum, h) => sum + a[h] * values[h], 0));
-  const b = choleskyFactor(normal).solve(right);
+  const hours = mask.reduce((count, m) => count + m, 0);
+  const packed = [...columns, values].map((column) => {
+    const kept = new Float64Array(hours);
+    for (let h = 0, i = 0; h < n; h++) if (mask[h] === 1) kept[i++] = column[h];
+    return kept;
+  });
+  const y = packed[p];
+  const normal = Array.from({ length: p }, (_, i) => Float64Array.from({ length: p }, (__, j) => (j > i ? 0 : dot(packed[i], packed[j]))));
+  const b = choleskyFactor(normal).solve(Float64Array.from({ length: p }, (_, i) => dot(packed[i], y)));
   const left: Float64Array = new Float64Array(n).fill(Number.NaN);
-  for (const h of hours) {
+  for (let h = 0, i = 0; h < n; h++) {
+    if (mask[h] !== 1) continue;
     let fit = 0;
-    for (let j = 0; j < p; j++) fit += columns[j][h] * b[j];
-    left[h] = values[h] - fit;
+    for (let j = 0; j < p; j++) fit += packed[j][i] * b[j];
+    left[h] = y[i++] - fit;
   }
   return left;
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
+  return sum;
 }
 
 /**
@@ -51,7 +62,7 @@ export function projectedOut(values: ArrayLike<number>, mask: Uint8Array, column
  * @param values any unit · hourly · [n], hour 0 a midnight · NaN allowed outside the mask
  * @param mask   hours that count · [n] · 1 counts
  * @returns      [n] · NaN outside the mask
- * @throws RangeError when fewer than 48 hours count, or some hours of the day are never among them
+ * @throws RangeError when fewer than 48 hours count, or they are too few of the day's hours to tell the cycles apart
  * @example withoutCycles(hourly, mask)[0] // K from what the hour and the season expect
  * @source least squares; indoors README
  */

@@ -139,7 +139,7 @@ describe("indoors-change, against an implementation made apart", () => {
     const outdoor = Float64Array.from(daily, (v, k) => (Number.isNaN(v) ? v : meanOver(inside, outside, k)));
     const event = eventHour / 24;
     daily.fill(Number.NaN, event - 2, event + 2);
-    const got = changeOfMean(daily, outdoor, event);
+    const got = changeOfMean(daily, outdoor, event, { daysBefore: 0 });
     for (const key of ["value", "standardError", "low", "high"] as const) expectClose(got.change?.[key] ?? Number.NaN, expected.meanDifference[key], near, key);
     expectClose(got.degreesOfFreedom, expected.meanDifference.dof, near, "degrees of freedom");
     expectClose(got.phi, expected.meanDifference.phi, near, "phi");
