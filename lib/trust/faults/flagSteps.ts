@@ -35,6 +35,8 @@ export function flagSteps(series: Series, twin: Series | null): Uint16Array {
 /** Lasting jumps of one barometer's level: by its twin where one shares at least half of its readings, by itself otherwise. */
 export function shiftsOf(series: Series, twin: Series | null): readonly LevelShift[] {
   if (!/pressure/.test(series.quantity)) return [];
-  if (twin === null || 2 * pairedReadings(series, twin).at.length < series.values.length) return loneShifts(series);
-  return levelShifts(series, twin).filter(({ place }) => place === series.place);
+  if (twin === null) return loneShifts(series);
+  const pairs = pairedReadings(series, twin);
+  if (2 * pairs.at.length < series.values.length) return loneShifts(series);
+  return levelShifts(series, twin, pairs).filter(({ place }) => place === series.place);
 }

@@ -50,10 +50,12 @@ export function flagStuck(series: Series, twin: Series | null = null): Uint16Arr
   const long = runs.filter(({ first, last, seconds }) => last - first + 1 >= leastReadings && seconds >= leastSeconds);
   const usual = usualSeconds(runs, step, t[t.length - 1] - t[0]);
   const odd = long.filter(({ seconds }) => seconds >= apart * usual);
+  const isOdd = new Set(odd);
+  const swing = twin === null ? () => 0 : witness(twin);
   const resolution = readingStep(x) * 1.01;
   for (const run of long) {
-    const isOdd = odd.includes(run) && flatShare(x, t, run.seconds, resolution, odd, wettest) <= mostFlat;
-    if (!isOdd && (twin === null || swing(twin, series.start + 1000 * t[run.first], series.start + 1000 * t[run.last]) < leastSwing)) continue;
+    const isAlone = isOdd.has(run) && flatShare(x, t, run.seconds, resolution, odd, wettest) <= mostFlat;
+    if (!isAlone && !(swing(series.start + 1000 * t[run.first], series.start + 1000 * t[run.last]) >= leastSwing)) continue;
     for (let i = run.first; i <= run.last; i++) bits[at[i]] = flagBit.stuck;
   }
   return bits;
@@ -68,22 +70,34 @@ function usualSeconds(runs: readonly Run[], step: number, span: number): number 
   return Math.min(quantile(lengths, 0.98), 3 * quantile(lengths, 0.8));
 }
 
-/** How far the middle 90 % of a twin's sound readings between two instants (epoch ms) spread, without what rounding may add to it. */
-function swing(twin: Series, from: number, to: number): number {
-  const inside: number[] = [];
-  for (const i of soundIndices(twin, flagBit.range | flagBit.spike | flagBit.stuck)) {
-    const at = twin.start + 1000 * twin.seconds[i];
-    if (at >= from && at <= to) inside.push(twin.values[i]);
+/** A witness: how far the middle 90 % of a twin's sound readings between two instants (epoch ms) spread, less what rounding may add. */
+function witness(twin: Series): (from: number, to: number) => number {
+  const at = soundIndices(twin, flagBit.range | flagBit.spike | flagBit.stuck);
+  const times = Float64Array.from(at, (i) => twin.start + 1000 * twin.seconds[i]);
+  const rounding = 2 * readingStep(twin.values);
+  return (from, to) => {
+    const inside: number[] = [];
+    for (let k = firstFrom(times, from); k < times.length && times[k] <= to; k++) inside.push(twin.values[at[k]]);
+    // A witness that mostly stood still itself and jumped once (the end of its own stuck run) proves nothing.
+    let held = 1;
+    let longest = 1;
+    for (let k = 1; k < inside.length; k++) {
+      held = inside[k] === inside[k - 1] ? held + 1 : 1;
+      longest = Math.max(longest, held);
+    }
+    return 2 * longest > inside.length ? 0 : quantile(inside, 0.95) - quantile(inside, 0.05) - rounding;
+  };
+}
+
+/** First index whose instant is not before `from`. */
+function firstFrom(times: Float64Array, from: number): number {
+  let [low, high] = [0, times.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (times[middle] < from) low = middle + 1;
+    else high = middle;
   }
-  // A witness that mostly stood still itself and jumped once (the end of its own stuck run) proves nothing.
-  let held = 1;
-  let longest = 1;
-  for (let k = 1; k < inside.length; k++) {
-    held = inside[k] === inside[k - 1] ? held + 1 : 1;
-    longest = Math.max(longest, held);
-  }
-  if (2 * longest > inside.length) return 0;
-  return quantile(inside, 0.95) - quantile(inside, 0.05) - 2 * readingStep(twin.values);
+  return low;
 }
 
 /** Runs of one value; a hygrometer's runs at the wet end are left out. */

@@ -1,6 +1,6 @@
 import { mean, median, medianAbsoluteDeviation } from "../../ground/summary.js";
 import type { Series } from "../../record/series.js";
-import { pairedReadings } from "./pairedReadings.js";
+import { type PairedReadings, pairedReadings } from "./pairedReadings.js";
 import { readingStep } from "./readingStep.js";
 
 /** A lasting jump in the level of one sensor. */
@@ -28,12 +28,12 @@ const mostShifts = 20;
  * and 0.7 reading steps, and two thirds of it must happen within 6 hours, so that a slow drift is not called a jump. The sensor
  * whose own trace moved more at that moment is the one that jumped. After a long gap that may be the wrong one of the two.
  *
- * @param a, b two barometers, house units
+ * @param a, b  two barometers, house units
+ * @param pairs their paired readings, where the caller has them already
  * @returns    jumps in time order
  * @source own method; measured by simulation, see README of this room
  */
-export function levelShifts(a: Series, b: Series): LevelShift[] {
-  const pairs = pairedReadings(a, b);
+export function levelShifts(a: Series, b: Series, pairs: PairedReadings = pairedReadings(a, b)): LevelShift[] {
   const n = pairs.at.length;
   const found: { k: number; size: number }[] = [];
   const difference = Float64Array.from(pairs.a, (v, k) => v - pairs.b[k]);

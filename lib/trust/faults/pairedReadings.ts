@@ -29,24 +29,26 @@ export function pairedReadings(a: Series, b: Series): PairedReadings {
   const ib = soundIndices(b, leftOut);
   const reach = Math.max(medianStep(a.seconds), medianStep(b.seconds)) / 2 + 1e-6;
   const shift = (b.start - a.start) / 1000;
-  const pairs: [number, number][] = [];
+  const indexA: Uint32Array = new Uint32Array(ia.length);
+  const indexB: Uint32Array = new Uint32Array(ia.length);
+  let n = 0;
   let j = 0;
-  for (const i of ia) {
-    const t = a.seconds[i];
-    while (j + 1 < ib.length && Math.abs(shift + b.seconds[ib[j + 1]] - t) <= Math.abs(shift + b.seconds[ib[j]] - t)) j++;
-    if (j >= ib.length || Math.abs(shift + b.seconds[ib[j]] - t) > reach) continue;
-    if (pairs.length > 0 && pairs[pairs.length - 1][1] === ib[j]) continue;
-    pairs.push([i, ib[j]]);
+  for (let k = 0; k < ia.length && ib.length > 0; k++) {
+    const t = a.seconds[ia[k]] - shift;
+    while (j + 1 < ib.length && Math.abs(b.seconds[ib[j + 1]] - t) <= Math.abs(b.seconds[ib[j]] - t)) j++;
+    if (Math.abs(b.seconds[ib[j]] - t) > reach || (n > 0 && indexB[n - 1] === ib[j])) continue;
+    indexA[n] = ia[k];
+    indexB[n++] = ib[j];
   }
-  const indexA = Uint32Array.from(pairs, (p) => p[0]);
-  const indexB = Uint32Array.from(pairs, (p) => p[1]);
-  const at = Float64Array.from(indexA, (i) => a.start + 1000 * a.seconds[i]);
+  const keptA = indexA.slice(0, n);
+  const keptB = indexB.slice(0, n);
+  const at = Float64Array.from(keptA, (i) => a.start + 1000 * a.seconds[i]);
   return {
     at,
-    a: Float64Array.from(indexA, (i) => a.values[i]),
-    b: Float64Array.from(indexB, (i) => b.values[i]),
-    indexA,
-    indexB,
+    a: Float64Array.from(keptA, (i) => a.values[i]),
+    b: Float64Array.from(keptB, (i) => b.values[i]),
+    indexA: keptA,
+    indexB: keptB,
     step: medianStep(at) / 1000,
   };
 }

@@ -18,6 +18,9 @@ export function soundIndices(series: Series, except: number = flagBit.range): Ui
   return kept.slice(0, n);
 }
 
+/** Of longer series so many values, evenly drawn, are looked at. */
+const mostValues = 50_000;
+
 /**
  * The least step in which a logger writes its values, as its values betray it.
  *
@@ -29,7 +32,8 @@ export function soundIndices(series: Series, except: number = flagBit.range): Ui
  * @example readingStep(Float64Array.of(20.1, 20.3, 20.2, 20.2)) // 0.1
  */
 export function readingStep(values: Float64Array): number {
-  const sorted = values.filter((v) => !Number.isNaN(v)).sort();
+  const stride = Math.ceil(values.length / mostValues);
+  const sorted = values.filter((v, i) => i % stride === 0 && !Number.isNaN(v)).sort();
   const distances: number[] = [];
   for (let i = 1; i < sorted.length; i++) {
     const d = sorted[i] - sorted[i - 1];
