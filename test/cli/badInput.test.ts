@@ -66,6 +66,7 @@ describe("bad use and faulty descriptions: exit 2", () => {
     expect(airtides("tides", "--export", "xml", "x")).toMatchObject({ code: 2, out: "" });
     expectSentence(["check", "--since", "yesterday", recordFolder(goodDescription())], 2, /--since must .*"yesterday"/);
     expectSentence(["check", "--place", "attic", recordFolder(goodDescription())], 2, /porch.*"attic"/);
+    expectSentence(["tides", "--out", "x.csv", recordFolder(goodDescription())], 2, /--out must stand with --export/);
     expectSentence(["tides", "--lines", "S9", recordFolder(goodDescription())], 2, /S9/);
   });
 });

@@ -1,5 +1,5 @@
 import { Command, CommanderError, Option } from "commander";
-import type { ExitCode } from "./outcome.js";
+import { type ExitCode, failureOf } from "./outcome.js";
 import type { Narrowing } from "./narrowed.js";
 
 interface SharedOptions extends Narrowing {
@@ -54,8 +54,10 @@ export async function runCommandLine(words: readonly string[]): Promise<ExitCode
   try {
     await program.parseAsync([...words], { from: "user" });
   } catch (error) {
-    if (!(error instanceof CommanderError)) throw error;
-    return error.exitCode === 0 ? 0 : 2;
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    const failure = failureOf("", error);
+    process.stderr.write(`${failure.sentence}\n`);
+    return failure.code;
   }
   return code;
 }

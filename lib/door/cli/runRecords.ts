@@ -17,6 +17,8 @@ export interface RecordCommand<Answer> {
 interface Done<Answer> {
   readonly record: AirRecord;
   readonly answer: Answer;
+  /** What goes to standard output instead of text and JSON. */
+  readonly instead: string | undefined;
 }
 
 /**
@@ -45,10 +47,10 @@ export async function runRecords<Answer>(
     for (const outcome of outcomes) if ("record" in outcome) for (const note of notesOf(outcome.record)) process.stderr.write(`note: ${note}\n`);
   }
   const columns = Math.min(110, Math.max(60, process.stdout.columns ?? 100));
-  if (options.json === true) process.stdout.write(jsonText(document(outcomes)));
+  if (options.json === true && command.instead === undefined) process.stdout.write(jsonText(document(outcomes)));
   else {
     for (const outcome of outcomes) {
-      if ("record" in outcome) process.stdout.write((await command.instead?.(outcome.answer)) ?? command.text(outcome.answer, columns));
+      if ("record" in outcome) process.stdout.write(outcome.instead ?? command.text(outcome.answer, columns));
     }
   }
   return code;
@@ -60,7 +62,8 @@ async function runOne<Answer>(path: string, options: Narrowing, command: RecordC
     const whole = await openRecord(path);
     name = whole.name;
     const record = narrowed(whole, options);
-    return { record, answer: await command.answer(record) };
+    const answer = await command.answer(record);
+    return { record, answer, instead: await command.instead?.(answer) };
   } catch (error) {
     return failureOf(name, error);
   }
