@@ -19,7 +19,7 @@ export interface PassState {
 
 /** One evaluation of the restricted likelihood, and what it leaves behind. */
 export interface FusedPass {
-  /** −2 ln restricted likelihood, constants left out; NaN where the normal matrix is not positive definite. */
+  /** −2 ln restricted likelihood, constants left out; NaN where the columns cannot be told apart. */
   evaluate(theta: NoiseTheta): number;
   readonly state: PassState;
 }
@@ -38,6 +38,7 @@ export function fusedPass(rows: TideRows): FusedPass {
   const width = p + 1;
   const products = blockProducts(width + smooth);
   const gram = gramOf(rows);
+  const separable = isSeparable(gram, width);
   let logWeights = 0;
   for (let i = 0; i < n; i++) if (weights[i] > 0) logWeights += Math.log(weights[i]);
   const normal: Float64Array = new Float64Array(p * p);
@@ -57,6 +58,7 @@ export function fusedPass(rows: TideRows): FusedPass {
   const entry = (k: number, m: number, rho: number): number => (m < smooth ? sums[(width + m) * size + k] : gram[k * width + m] / rho - sums[k * size + m]);
 
   function evaluate(theta: NoiseTheta): number {
+    if (!separable) return Number.NaN;
     const rho = Math.exp(theta[0]);
     const q = precisionWeights(Math.exp(theta[1]), Math.exp(theta[2]));
     const logPOverQ = factorBands(weights, rho, q, state);
@@ -156,4 +158,12 @@ function gramOf({ hours: n, columns, table, weights }: TideRows): Float64Array {
     }
   }
   return gram;
+}
+
+/** Whether the columns can be told apart at all at the hours that were observed; later differences would hide it by rounding. */
+function isSeparable(gram: Float64Array, width: number): boolean {
+  const p = width - 1;
+  const copy: Float64Array = new Float64Array(p * p);
+  for (let k = 0; k < p; k++) for (let m = 0; m <= k; m++) copy[k * p + m] = gram[k * width + m];
+  return !Number.isNaN(factorInPlace(copy, p));
 }

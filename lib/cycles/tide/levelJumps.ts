@@ -119,8 +119,9 @@ function apart(candidates: LevelJump[], steps: TideSteps, y: Float64Array): Leve
   const kept: LevelJump[] = [];
   for (const jump of [...candidates].sort((a, b) => rank(b) - rank(a) || a.at - b.at)) {
     const edges = [begin, end, ...kept.map((k) => k.at)];
-    const before = Math.max(...edges.filter((e) => e <= jump.at), -Infinity);
-    const after = Math.min(...edges.filter((e) => e > jump.at), Infinity);
+    if (!(jump.at > begin && jump.at < end)) continue;
+    const before = Math.max(...edges.filter((e) => e <= jump.at));
+    const after = Math.min(...edges.filter((e) => e > jump.at));
     const observed = (from: number, to: number): boolean => {
       let count = 0;
       for (let i = Math.ceil((from - begin) / 3600); i < Math.floor((to - begin) / 3600); i++) if (!Number.isNaN(y[i])) count++;

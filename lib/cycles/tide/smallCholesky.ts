@@ -1,15 +1,19 @@
+/** A pivot below this share of its own diagonal entry means that columns cannot be told apart. */
+const leastPivot = 1e-11;
+
 /**
  * Cholesky factor of a small symmetric matrix, in place and without allocation, for the inside of the search.
  *
  * @param matrix row-major [n × n]; the lower half is read and becomes the factor
- * @returns      ln of the determinant, or NaN when the matrix is not positive definite
+ * @returns      ln of the determinant, or NaN when the matrix is not positive definite (to eleven digits)
  */
 export function factorInPlace(matrix: Float64Array, n: number): number {
   let log = 0;
   for (let j = 0; j < n; j++) {
-    let pivot = matrix[j * n + j];
+    const diagonal = matrix[j * n + j];
+    let pivot = diagonal;
     for (let k = 0; k < j; k++) pivot -= matrix[j * n + k] * matrix[j * n + k];
-    if (!(pivot > 0)) return Number.NaN;
+    if (!(pivot > leastPivot * diagonal)) return Number.NaN;
     log += Math.log(pivot);
     const root = Math.sqrt(pivot);
     matrix[j * n + j] = root;
