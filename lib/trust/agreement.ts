@@ -5,7 +5,7 @@ import { longRunVariance } from "../ground/longRunVariance.js";
 import { olsAr1 } from "../ground/regressionAr1.js";
 import { mean, standardDeviation } from "../ground/summary.js";
 import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
-import { narrowRecord } from "../record/narrowRecord.js";
+import { flagBit } from "../record/flag.js";
 import { type Quantity, quantities } from "../record/quantity.js";
 import type { Series } from "../record/series.js";
 
@@ -19,8 +19,11 @@ export interface Agreement {
   readonly bias: Estimate;
   /** 95 % of later single differences lie between, under like conditions. */
   readonly limits: { readonly low: number; readonly high: number };
-  /** Change of the bias a year; null under 90 days. */
+  /** Change of the bias a year; null under 90 days, and side by side. */
   readonly drift: Estimate | null;
+  /** Hours with a reading of both. */
+  readonly hours: number;
+  readonly warnings: readonly string[];
 }
 
 const hourMs = 3600000;
@@ -28,6 +31,9 @@ const differenceUnit = (unit: string): string => (unit === "degC" ? "K" : unit);
 
 /**
  * Agreement of every two places: each quantity while they stood side by side, and their barometers always.
+ *
+ * Barometers are compared over the whole record without what stands on a shifted level (flag `step`): a jump of 1.4 hPa is a
+ * fault to be told, not a bias. Limits hold for the conditions of those hours: sun, wind and damp differ later.
  *
  * @param record flagged; faulty readings are left out
  * @returns      frozen; empty with one place
@@ -40,33 +46,44 @@ export function agreementOf(record: AirRecord): readonly Agreement[] {
     for (let j = i + 1; j < names.length; j++) {
       for (const event of record.events) {
         if (event.kind !== "co-location" || event.to === null || event.at > record.to || event.to < record.from) continue;
-        const beside = narrowRecord(record, { since: event.at, until: event.to });
-        for (const quantity of quantities) push(found, beside.places[names[i]], beside.places[names[j]], quantity, "co-location");
+        const [a, b] = [record.places[names[i]], record.places[names[j]]];
+        const isBeside = (at: number): boolean => at >= event.at && at < (event.to ?? event.at);
+        for (const quantity of quantities) push(found, a, b, quantity, "co-location", isBeside);
       }
-      push(found, record.places[names[i]], record.places[names[j]], "surface_air_pressure", "pressure");
+      push(found, record.places[names[i]], record.places[names[j]], "surface_air_pressure", "pressure", () => true);
     }
   }
   return Object.freeze(found);
 }
 
-function push(found: Agreement[], a: PlaceRecord, b: PlaceRecord, quantity: Quantity, basis: Agreement["basis"]): void {
+function push(found: Agreement[], a: PlaceRecord, b: PlaceRecord, quantity: Quantity, basis: Agreement["basis"], isMeant: (at: number) => boolean): void {
   const [sa, sb] = [a.series[quantity], b.series[quantity]];
   if (sa === undefined || sb === undefined) return;
-  const one = agreement(sa, sb, basis);
+  const one = agreement(only(sa, basis, isMeant), only(sb, basis, isMeant), basis);
   if (one !== null) found.push(one);
 }
 
-/** Hours that are needed for an interval of the bias. */
-const leastHours = 24;
+/** A series whose readings at other instants, or on a shifted level of a barometer judged by the whole record, are missing. */
+function only(s: Series, basis: Agreement["basis"], isMeant: (at: number) => boolean): Series {
+  const shifted = basis === "pressure" ? flagBit.step : 0;
+  return { ...s, values: s.values.map((v, i) => (isMeant(s.start + 1000 * s.seconds[i]) && (s.flags[i] & shifted) === 0 ? v : Number.NaN)) };
+}
 
-/** Agreement of two series of one quantity; null with fewer than 24 common hours. */
+/** Fewer hours side by side leave too little to see how the difference wanders. */
+const leastHours = 6;
+const enoughHours = 24;
+
+/** Agreement of two series of one quantity; null with fewer than 6 common hours, with a warning under 24. */
 export function agreement(a: Series, b: Series, basis: Agreement["basis"]): Agreement | null {
   if (a.seconds.length === 0 || b.seconds.length === 0) return null;
   const grid = regularGrid([a, b], { step: 3600, method: "none" });
   const [va, vb] = grid.columns.map((c) => c.values);
-  const differences = va.map((v, k) => v - vb[k]);
+  const all = va.map((v, k) => v - vb[k]);
+  // The long-run variance counts hours from the first to the last that has both.
+  const first = all.findIndex((d) => !Number.isNaN(d));
+  const differences = first < 0 ? new Float64Array(0) : all.slice(first, all.findLastIndex((d) => !Number.isNaN(d)) + 1);
   const present = differences.filter((d) => !Number.isNaN(d));
-  if (present.length < leastHours) return null;
+  if (present.length < leastHours || !differences.some((d, k) => k > 0 && !Number.isNaN(d + differences[k - 1]))) return null;
   const bias = mean(present);
   const run = longRunVariance(differences.map((d) => d - bias));
   const standardError = Math.sqrt(run.varianceOfSum) / present.length;
@@ -76,6 +93,9 @@ export function agreement(a: Series, b: Series, basis: Agreement["basis"]): Agre
   const effective = Math.min(present.length, Math.max(2, standardError > 0 ? (sd / standardError) ** 2 : present.length));
   const half = tQuantile(0.975, effective - 1) * sd * Math.sqrt(1 + 1 / effective);
   const unit = differenceUnit(a.unit);
+  const warnings: string[] = [];
+  if (present.length < enoughHours) warnings.push(`only ${present.length} h with both sensors: leave them together for at least 24 h, better 48 h`);
+  if (run.isShort) warnings.push("the difference wanders slowly: its interval may be too narrow");
   return Object.freeze({
     a: a.place,
     b: b.place,
@@ -83,7 +103,9 @@ export function agreement(a: Series, b: Series, basis: Agreement["basis"]): Agre
     basis,
     bias: estimate({ value: bias, standardError, low: bias - reach, high: bias + reach, unit }),
     limits: Object.freeze({ low: bias - half, high: bias + half }),
-    drift: drift(differences, grid.start, unit),
+    drift: basis === "pressure" ? drift(differences, grid.start + first * hourMs, unit) : null,
+    hours: present.length,
+    warnings: Object.freeze(warnings),
   });
 }
 
