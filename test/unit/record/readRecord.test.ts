@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { RecordError } from "../../../lib/ground/complaint.js";
+import type { RecordError } from "../../../lib/ground/complaint.js";
 import { readRecord } from "../../../lib/record/readRecord.js";
 import { RecordReader } from "../../../lib/record/recordReader.js";
 import { card, column, complaint, instants, type Loose, readCard } from "./card.js";
