@@ -51,7 +51,7 @@ export interface CheckFields {
   readonly files: readonly FileAccount[];
   readonly places: Readonly<Record<string, CheckPlace>>;
   readonly clock: CheckClock;
-  readonly agreement: readonly Agreement[];
+  readonly agreement: readonly Pick<Agreement, "a" | "b" | "quantity" | "basis" | "bias" | "limits" | "drift">[];
   readonly altitude: Readonly<Record<string, Altitude>>;
   readonly verdict: Verdict;
 }

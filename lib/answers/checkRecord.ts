@@ -53,7 +53,7 @@ export function checkRecord(record: AirRecord): CheckAnswer {
       betweenPlaces: clocksBetween(flagged),
       solar,
     }),
-    agreement,
+    agreement: agreement.map(({ a, b, quantity, basis, bias, limits, drift }) => Object.freeze({ a, b, quantity, basis, bias, limits, drift })),
     altitude: Object.freeze(altitude),
     verdict: verdictOf({ record: flagged, coverage, flags, altitude, agreement, solar }),
   };
