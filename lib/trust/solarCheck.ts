@@ -22,6 +22,12 @@ export interface SolarCheck {
  */
 export const soundHours: { readonly low: number; readonly high: number } = Object.freeze({ low: 9.3, high: 10.7 });
 
+/** S1 above this is a barometer that feels temperature, or pressure reduced to sea level at altitude · hPa; sound stations: up to 2. */
+const mostS1 = 2;
+/** Usual hour of the crest, and of the warmest moment of the mean day's first harmonic, by the sun. */
+const usualCrest = 10.08;
+const usualWarmest = 14.5;
+
 /** Share of the usual formula that sound stations' amplitudes lie between; same source, band widened for middle latitudes. */
 const soundShare = { low: 0.7, high: 1.6 };
 
@@ -54,20 +60,37 @@ export function solarCheck(fit: TideFit, latitude: number, temperature: Series |
         : "the twice-daily tide is too weak in this record to check the clock by it",
     );
   }
-  const clockFits = maximumAt.high >= soundHours.low && maximumAt.low <= soundHours.high;
+  // Ends are unwrapped, so a crest near 12 or 0 h may overlap the band from the next half day.
+  const clockFits = [-12, 0, 12].some((turn) => maximumAt.high + turn >= soundHours.low && maximumAt.low + turn <= soundHours.high);
   const sizeFits = amplitude.high >= expected.low && amplitude.low <= expected.high;
-  const flipped = !Number.isNaN(warmest) && (warmest < 9 || warmest > 21);
   const crest = `${hourText(maximumAt.value)} by the sun`;
+  const off = clockError(maximumAt.value, warmest);
   if (!clockFits) {
-    const hours = ((((maximumAt.value - 10.1) % 12) + 18) % 12) - 6;
-    return tell(
-      false,
-      `the tide crests at ${crest}, where 09:18 to 10:42 is usual: the clock or the zone seems to be ${Math.abs(hours).toFixed(1)} h ${hours > 0 ? "ahead" : "behind"}${flipped ? ", or twelve hours more, since the warmest hour comes out at night" : ""}`,
-    );
+    const how = Number.isNaN(warmest) ? "or the same and twelve hours, which only the temperature could tell" : `told from twelve hours more or less by the warmest hour, ${hourText(warmest)}`;
+    return tell(false, `the tide crests at ${crest}, where 09:18 to 10:42 is usual: the clock or the zone seems to be ${Math.abs(off).toFixed(1)} h ${off > 0 ? "ahead" : "behind"} (${how})`);
   }
-  if (flipped) return tell(false, `the tide crests at ${crest} as it should, but the warmest hour comes out at ${hourText(warmest)}: the clock seems to be twelve hours off (am and pm exchanged?)`);
+  if (Math.abs(off) > 6) return tell(false, `the tide crests at ${crest} as it should, but the warmest hour comes out at ${hourText(warmest)}: the clock seems to be twelve hours off (am and pm exchanged?)`);
+  const s1 = fit.constituents.find((c) => c.name === "S1");
+  if (s1 !== undefined && s1.amplitude.low > mostS1) {
+    return tell(false, `the once-daily tide is ${s1.amplitude.value.toFixed(1)} hPa, where sound barometers show up to ${mostS1} hPa: the barometer may feel temperature, or its pressure is reduced to sea level with the temperature of the moment`);
+  }
   if (!sizeFits) return tell(false, `the tide crests at ${crest} as it should, but its size is ${size}: a sign of the barometer rather than of the clock, or of a special place`);
   return tell(true, `the tide crests at ${crest}, as it should, and its size is ${size}: clock, zone and barometer fit the sun`);
+}
+
+/**
+ * Hours by which the clock is ahead (negative: behind): S2 tells them modulo twelve, the warmest hour picks the half.
+ *
+ * @param crest   hour of S2's crest by the logger's clock and the sun's
+ * @param warmest warmest hour of the mean day; NaN picks the smaller error
+ */
+function clockError(crest: number, warmest: number): number {
+  const near = (hours: number, period: number): number => ((((hours + period / 2) % period) + period) % period) - period / 2;
+  const small = near(crest - usualCrest, 12);
+  if (Number.isNaN(warmest)) return small;
+  const other = small > 0 ? small - 12 : small + 12;
+  const miss = (hours: number): number => Math.abs(near(warmest - usualWarmest - hours, 24));
+  return miss(other) < miss(small) ? other : small;
 }
 
 function hourText(hours: number): string {

@@ -1,10 +1,21 @@
 import { tQuantile } from "../../ground/distributions.js";
 import { type Estimate, estimate } from "../../ground/estimate.js";
 import { leastSquares } from "../../ground/leastSquares.js";
+import { mean } from "../../ground/summary.js";
 import type { Series } from "../../record/series.js";
 import { barometerPair } from "./barometerPair.js";
 import { type PressureStretch, pressureStretches } from "./pressureStretches.js";
 import { type StretchOffset, stretchOffset } from "./stretchOffset.js";
+
+/** The offset of ten days by themselves. */
+export interface OffsetWindow {
+  /** First and last instant · epoch ms, UTC. */
+  readonly from: number;
+  readonly to: number;
+  /** a's clock minus b's · s. */
+  readonly seconds: number;
+  readonly standardError: number;
+}
 
 /** By how much one place's clock is ahead of another's, told by their barometers. */
 export interface ClockOffset {
@@ -14,6 +25,8 @@ export interface ClockOffset {
   readonly offset: Estimate;
   /** Change of the offset · s d-1; null under 40 days. */
   readonly drift: Estimate | null;
+  /** The offset in windows of ten days, where each could be told. */
+  readonly windows: readonly OffsetWindow[];
   /** Stretches of two days that were compared, and the highest frequency they share · cpd. */
   readonly stretches: number;
   readonly lastFrequency: number;
@@ -26,6 +39,7 @@ const coarseError = 60;
 /** A larger offset is taken out and the rest measured again, so that both stretches hold the same weather · s. */
 const largeOffset = 1800;
 const windowDays = 10;
+const dayMs = 86400000;
 const fewestWindows = 4;
 
 /**
@@ -45,12 +59,14 @@ export function clockOffset(a: Series, b: Series): ClockOffset | null {
   let stretches: readonly (PressureStretch | null)[] = [];
   let found: StretchOffset | null = null;
   let stepSeconds = 0;
+  let start = 0;
   for (let again = 0; again < 3; again++) {
     // Moved by whole steps, so that the grid's columns hold the same readings as before.
     if (found !== null) shifted += Math.round(found.delay / stepSeconds) * stepSeconds;
     const pair = barometerPair(b, { ...a, start: a.start + 1000 * shifted });
     if (pair === null) return null;
     stepSeconds = pair.stepSeconds;
+    start = pair.start;
     stretches = pressureStretches(pair);
     found = stretchOffset(stretches);
     if (found === null) return null;
@@ -60,29 +76,40 @@ export function clockOffset(a: Series, b: Series): ClockOffset | null {
   const value = -(found.delay + shifted) + 0;
   const standardError = stepSeconds >= coarseStep ? Math.hypot(found.standardError, coarseError) : found.standardError;
   const half = tQuantile(0.975, found.terms) * standardError;
+  const windows = windowsOf(stretches, start, shifted);
   return Object.freeze({
     a: a.place,
     b: b.place,
     offset: estimate({ value, standardError, low: value - half, high: value + half, unit: "s" }),
-    drift: driftOf(stretches),
+    drift: driftOf(windows, value),
+    windows,
     stretches: found.used,
     lastFrequency: found.lastFrequency,
     stepSeconds,
   });
 }
 
-/** Slope of the offsets of windows of ten days · s d-1. */
-function driftOf(stretches: readonly (PressureStretch | null)[]): Estimate | null {
-  const offsets: { day: number; value: number }[] = [];
-  for (let from = 0; from + windowDays - 1 <= stretches.length; from += windowDays) {
+/** Offsets of whole windows of ten days. */
+function windowsOf(stretches: readonly (PressureStretch | null)[], start: number, shifted: number): readonly OffsetWindow[] {
+  const windows: OffsetWindow[] = [];
+  for (let day = 0; day + windowDays - 1 <= stretches.length; day += windowDays) {
     // Nine stretches of two days, each begun a day after the last, cover ten days.
-    const found = stretchOffset(stretches.slice(from, from + windowDays - 1));
-    if (found !== null && Math.abs(found.delay) < largeOffset) offsets.push({ day: from, value: -found.delay });
+    const found = stretchOffset(stretches.slice(day, day + windowDays - 1));
+    if (found === null) continue;
+    const from = start + day * dayMs;
+    windows.push(Object.freeze({ from, to: from + windowDays * dayMs, seconds: -(found.delay + shifted), standardError: found.standardError }));
   }
-  if (offsets.length < fewestWindows) return null;
-  const middle = offsets.reduce((sum, { day }) => sum + day, 0) / offsets.length;
-  const line = leastSquares([offsets.map(() => 1), offsets.map(({ day }) => day - middle)], offsets.map(({ value }) => value));
+  return Object.freeze(windows);
+}
+
+/** Slope of the windows' offsets, those within half an hour of the whole record's · s d-1; null under four. */
+function driftOf(windows: readonly OffsetWindow[], usual: number): Estimate | null {
+  const near = windows.filter(({ seconds }) => Math.abs(seconds - usual) < largeOffset);
+  if (near.length < fewestWindows) return null;
+  const days = near.map(({ from }) => from / dayMs);
+  const middle = mean(days);
+  const line = leastSquares([days.map(() => 1), days.map((day) => day - middle)], near.map(({ seconds }) => seconds));
   const [value, standardError] = [line.coefficients[1], line.standardErrors[1]];
-  const half = tQuantile(0.975, offsets.length - 2) * standardError;
+  const half = tQuantile(0.975, near.length - 2) * standardError;
   return estimate({ value, standardError, low: value - half, high: value + half, unit: "s d-1" });
 }
