@@ -18,7 +18,8 @@ const farMs = 86_400_000;
  * meanings of a repeated hour apart.
  *
  * Within a repeated hour the rows up to the step back are of its first pass, the rows after it of the second. Without a
- * step back they are of the first, unless they join the row after them and not the row before. Rows in a skipped hour
+ * step back they are of the first, unless they join the row after them and not the row before, or the row before was
+ * later already. Rows in a skipped hour
  * are read with the offset in force before the change. A log that runs from newest to oldest is read backwards.
  *
  * @param times     civil times as if UTC · ms · changed into instants
@@ -42,7 +43,10 @@ export function resolveCivil(times: Float64Array, isInstant: Uint8Array, zone: Z
   let safeOffset = 0;
   for (let j = 0; j < n; j++) {
     const i = isBackwards ? n - 1 - j : j;
-    if (isInstant[i] === 1) continue;
+    if (isInstant[i] === 1) {
+      last = times[i];
+      continue;
+    }
     const civil = times[i];
     if (civil >= safeFrom && civil < safeTo) {
       times[i] = civil - safeOffset;
@@ -84,8 +88,9 @@ function settle(times: Float64Array, run: Run, after: number, usual: number): nu
   }
   if (second === rows.length) {
     const joinsAfter = Math.abs(after - (times[rows[rows.length - 1]] + fold)) <= 1.5 * usual;
-    const joinsBefore = times[rows[0]] - before <= 1.5 * usual;
-    if (joinsAfter && !joinsBefore) second = 0;
+    const step = times[rows[0]] - before;
+    const isPast = step < 0 && step + fold > 0;
+    if (isPast || (joinsAfter && step > 1.5 * usual)) second = 0;
   }
   for (let k = second; k < rows.length; k++) times[rows[k]] += fold;
   return times[rows[rows.length - 1]];

@@ -2,7 +2,6 @@ import type { AirRecord } from "../../../lib/record/airRecord.js";
 import { RecordReader } from "../../../lib/record/recordReader.js";
 
 /** Loosely typed, because the tests break it on purpose. */
-// biome-ignore lint/suspicious/noExplicitAny: a description is any JSON
 export type Loose = any;
 
 /** A small sound description: one long log of two places; `change` may spoil it. */

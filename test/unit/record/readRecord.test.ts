@@ -55,6 +55,11 @@ describe("readRecord", () => {
     expect(record.places.veranda.series.air_temperature!.values[0]).toBe(20.5);
   });
 
+  it("missing twice is the same, missing and told are not", () => {
+    const { veranda } = readCard(card(), [row("09:00", "V", "NA"), row("09:00", "V", ""), row("09:00", "V", "1")].join("\n")).places;
+    expect([veranda.readings, veranda.repeated, veranda.conflicting]).toEqual([1, 1, 1]);
+  });
+
   it("wide: each number has its place, and a place whose every value is missing has no reading", () => {
     const d = card((c) => {
       c.resources[0].schema.fields = [

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { AirRecord } from "../../../../lib/record/airRecord.js";
-import { longestLine } from "../../../../lib/record/line/lineCutter.js";
+import { LineCutter, longestLine } from "../../../../lib/record/line/lineCutter.js";
 import { column, complaint, instants, type Loose, readCard } from "../card.js";
 
 /** Values read from lines of a log with columns when, t; `change` alters the resource. */
@@ -63,6 +63,19 @@ describe("line ends and encodings", () => {
     const record = readCard(column("Z", (r) => { r.dialect = { commentChar: "x" }; }), `${head}\n${long}x\n${long}\n${at(0)},1\n${long}y`, 4099);
     expect(account(record)).toEqual([5, 1, 2, [[2, "it is longer than 1048576 characters"], [5, "it is longer than 1048576 characters"]]]);
   });
+});
+
+it("the memory of a line cutter is bounded, whatever comes without a line end", () => {
+  const lines: (number | null)[] = [];
+  const cutter = new LineCutter(null, (text) => lines.push(text === null ? null : text.length));
+  const chunk = new Uint8Array(1 << 18).fill(120);
+  for (let k = 0; k < 12; k++) {
+    cutter.push(chunk);
+    expect((cutter as unknown as { rest: string }).rest.length).toBeLessThanOrEqual(longestLine);
+  }
+  cutter.push(new TextEncoder().encode("\nabc"));
+  cutter.end();
+  expect(lines).toEqual([null, 3]);
 });
 
 describe("headers", () => {

@@ -61,6 +61,11 @@ describe("repeated and skipped hours", () => {
     expect([p.readings, p.repeated, p.conflicting]).toEqual([both.length, 1, 0]);
   });
 
+  it("stamps with an offset of their own are instants already, beside others without one", () => {
+    const record = log([`${fold} 01:50+01:00`, `${fold} 01:00+00:00`, `${fold} 01:10+00:00`, `${fold} 01:30`, `${fold} 03:00`]);
+    expect(instants(record, "here")).toEqual(["2024-10-27T00:50Z", "2024-10-27T01:00Z", "2024-10-27T01:10Z", "2024-10-27T01:30Z", "2024-10-27T03:00Z"]);
+  });
+
   it("a skipped hour is read with the offset before the change, and told", () => {
     const record = log(["2024-03-31 00:30", "2024-03-31 01:30", "2024-03-31 03:00"]);
     expect(instants(record, "here")).toEqual(["2024-03-31T00:30Z", "2024-03-31T01:30Z", "2024-03-31T02:00Z"]);
@@ -124,7 +129,10 @@ describe("jumps of the clock", () => {
     const whole = day("06:00", "10:00");
     const values = (list: readonly string[]): number[] => list.map((s) => whole.indexOf(s));
     const copied = [...whole, ...whole.slice(10, 30), ...day("10:00", "11:00")];
-    expect(log(copied, "Z", values(copied)).jumps).toEqual([]);
+    const copy = log(copied, "Z", values(copied));
+    expect([copy.jumps, copy.notes, copy.places.here.repeated]).toEqual([[], [], 20]);
+    // One damaged number in the copy makes no jump of it.
+    expect(log(copied, "Z", values(copied).map((v, i) => (i === whole.length + 3 ? -7 : v))).jumps).toEqual([]);
     const late = [...whole.slice(0, 10), ...whole.slice(20), ...whole.slice(10, 20)];
     const lateRecord = log(late, "Z", values(late));
     expect([lateRecord.jumps, lateRecord.notes]).toEqual([[], ["here: 10 rows stood out of order in the log and were put in place"]]);
