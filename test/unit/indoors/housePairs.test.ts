@@ -115,6 +115,14 @@ describe("housePairs", () => {
     soundEstimates(pair);
   });
 
+  it("held by a thermostat but with a small daily cycle: the decrement factor is an upper bound only", () => {
+    const held = Float64Array.from(outside, (_, h) => 20.5 + 0.3 * Math.cos((2 * Math.PI * (h - 9)) / 24) + 0.02 * Math.sin(h * h));
+    const [pair] = housePairs(madeRecord({ a: outdoor, b: { exposure: "indoor", values: { air_temperature: held } } }), { offsetHours: 0 });
+    expect(pair.decrementFactor?.value).toBeGreaterThan(0.05);
+    expect([pair.decrementFactor?.low, pair.timeLag, pair.timeConstant]).toEqual([0, null, null]);
+    expect(pair.warnings.join(" ")).toMatch(/upper bound/);
+  });
+
   it("humidity missing in one place: temperature is answered, moisture is null and said", () => {
     const [pair] = housePairs(madeRecord({ a: outdoor, b: { exposure: "indoor", values: { air_temperature: inside } } }), { offsetHours: 0 });
     expect([pair.moistureExcess, pair.vaporPressureExcess, pair.humidityClass, pair.condensation, pair.mould]).toEqual([null, null, null, null, null]);
@@ -168,6 +176,10 @@ describe("housePairs", () => {
     expectClose(change("decrementFactor")?.ratio?.value ?? 0, 0.6906 / 0.3033, { relative: 0.05 }, "rooms of 4 and 12 h");
     expectClose(change("timeLag")?.change?.value ?? 0, 3.0886 - 4.8229, { absolute: 0.2 }, "rooms of 4 and 12 h");
     expect(change("timeConstant")?.change?.high).toBeLessThan(0);
+    // Welch's t for two sides of 3 degrees of freedom each lies between those of 3 and 6.
+    const lag = change("timeLag")?.change as Estimate;
+    const t = (lag.high - lag.value) / lag.standardError;
+    expect(t > 2.447 - 1e-3 && t < 3.183).toBe(true);
     expect(change("moistureExcess")).toMatchObject({ change: null, says: 'No change told for "windows opened": a side has no such number.' });
     expect(pair.changes.every((c) => c.event === "windows opened")).toBe(true);
     soundEstimates(pair);

@@ -183,6 +183,7 @@ describe("crossSpectrum and bandResponse", () => {
       const truth = roomResponse(12, { cyclesPerDay: band.cyclesPerDay });
       expect(band.cyclesPerDay).toBeGreaterThanOrEqual(band.from);
       expect(band.cyclesPerDay).toBeLessThanOrEqual(band.to);
+      if (band.lagHours !== null) expect(Math.abs(band.lagHours.value - truth.lagHours), `lag at ${band.from} cpd`).toBeLessThan(0.6 * truth.lagHours);
       if (band.gain !== null && band.from < 3) expectClose(band.gain.value, truth.gain, { relative: 0.35 }, `gain at ${band.from} cpd`);
     }
     const flat = bandResponse(new Float64Array(outside.length).fill(20), outside);
@@ -216,6 +217,7 @@ describe("changes", () => {
     expectClose(step?.value ?? 0, 1, { absolute: 0.15 }, "planted");
     expect(changeOfMean(daily, outdoor, 9).change).toBeNull();
     expect(changeOfMean(daily, outdoor, 10).change).not.toBeNull();
+    expect(changeOfMean(daily, outdoor, 30).change).not.toBeNull();
     expect(changeOfMean(daily, outdoor, 31).change).toBeNull();
     expect(changeOfMean(daily, new Array(40).fill(3), 20).change).toBeNull();
     // A room that follows two days late, and a season: only the earlier days tell that nothing was done.
