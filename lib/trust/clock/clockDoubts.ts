@@ -45,14 +45,14 @@ function jumpDoubts(record: AirRecord, dates: readonly ChangeDate[]): string[] {
 
 function windowDoubts(offsets: readonly ClockOffset[]): string[] {
   return offsets.flatMap(({ a, b, windows }) =>
-    windows.flatMap((window, k) => {
+    windows.flatMap((span, k) => {
       if (k === 0) return [];
       const before = windows[k - 1];
-      const jump = window.seconds - before.seconds;
-      if (Math.abs(jump) < leastJump || Math.abs(jump) < 4 * Math.hypot(window.standardError, before.standardError)) return [];
+      const jump = span.seconds - before.seconds;
+      if (Math.abs(jump) < leastJump || Math.abs(jump) < 4 * Math.hypot(span.standardError, before.standardError)) return [];
       const size = `${Math.round(Math.abs(jump) / 60)} min`;
       const isHour = Math.abs(Math.abs(jump) - hour) <= 2 * hourTolerance;
-      return [`the clock of ${a} goes ${jump > 0 ? "forward" : "back"} by ${size} against that of ${b} between ${dayText(before.from)} and ${dayText(window.to)}, by their barometers${isHour ? ": one of the two seems to keep summer time and the other not" : ""}`];
+      return [`the clock of ${a} goes ${jump > 0 ? "forward" : "back"} by ${size} against that of ${b} between ${dayText(before.from)} and ${dayText(span.to)}, by their barometers${isHour ? ": one of the two seems to keep summer time and the other not" : ""}`];
     }),
   );
 }
