@@ -1,9 +1,13 @@
+import { dayText } from "../ground/instant.js";
 import type { AirRecord, FileAccount } from "../record/airRecord.js";
-import type { FlagName } from "../record/flag.js";
+import { type FlagName, flagBit } from "../record/flag.js";
 import type { Agreement } from "./agreement.js";
 import type { Altitude } from "./altitude.js";
+import { clockDoubts } from "./clock/clockDoubts.js";
+import type { ClockOffset } from "./clock/clockOffset.js";
 import type { PlaceCoverage } from "./placeCoverage.js";
-import type { SolarCheck } from "./solarCheck.js";
+import { type SolarCheck, soundHours } from "./solarCheck.js";
+import { unitDoubts } from "./unitDoubt.js";
 
 /** Whether a record can be trusted, and why. */
 export interface Verdict {
@@ -19,7 +23,12 @@ export interface Findings {
   readonly altitude: Readonly<Record<string, Altitude>>;
   readonly agreement: readonly Agreement[];
   readonly solar: SolarCheck | null;
+  /** Offsets between the places' clocks, from clockOffset; none where there is one place. */
+  readonly offsets?: readonly ClockOffset[];
 }
+
+/** From this offset on two clocks must be set right before inside is compared with outside · s: five minutes of a delay of hours. */
+const offsetWorthTelling = 300;
 
 /** A finding: how much it matters (0 fine, 1 to be known, 2 spoils something) and its sentence. */
 type Weighed = readonly [0 | 1 | 2, string];
@@ -37,7 +46,8 @@ export function verdictOf(findings: Findings): Verdict {
     ...coverage(findings),
     ...faults(findings),
     ...clock(findings),
-    ...Object.entries(findings.altitude).map(([name, a]): Weighed => [a.plausible ? 0 : 2, a.plausible ? `the barometer of ${name} fits the height` : `the barometer of ${name} does not fit the height (${a.median.toFixed(1)} hPa where ${a.expected.toFixed(1)} hPa is usual)`]),
+    ...unitDoubts(findings.record).map((says): Weighed => [2, says]),
+    ...Object.entries(findings.altitude).map(([name, a]): Weighed => [a.plausible ? 0 : 2, a.plausible ? `the barometer of ${name} fits the height: ${a.median.toFixed(1)} hPa where ${a.expected.toFixed(1)} hPa is usual` : `the barometer of ${name} does not fit the height (${a.median.toFixed(1)} hPa where ${a.expected.toFixed(1)} hPa is usual)`]),
   ];
   const worst = Math.max(...weighed.map(([weight]) => weight));
   const inOrder = [...weighed].sort((a, b) => a[0] - b[0]).map(([, says]) => says);
@@ -56,8 +66,10 @@ function coverage({ record, coverage }: Findings): Weighed[] {
   return Object.entries(coverage).map(([name, c]): Weighed => {
     if (record.places[name].readings === 0) return [2, `${name} has no reading`];
     const share = `${(100 * c.coverage).toFixed(1)} %`;
-    if (c.coverage >= 0.95) return [0, `${name} is covered for ${share} of its time`];
-    return [c.coverage < 0.5 ? 2 : 1, `${name} is covered for ${share} of its time only`];
+    const longest = [...c.gaps].sort((a, b) => b.hours - a.hours)[0];
+    const gap = longest === undefined ? "" : `; its longest gap is ${longest.hours.toFixed(1)} h from ${dayText(longest.from)}`;
+    if (c.coverage >= 0.95) return [0, `${name} is covered for ${share} of its time${gap}`];
+    return [c.coverage < 0.5 ? 2 : 1, `${name} is covered for ${share} of its time only${gap}`];
   });
 }
 
@@ -70,15 +82,43 @@ function faults({ record, flags }: Findings): Weighed[] {
     const share = spoiled / values;
     if (spoiled === 0) found.push([0, `no faulty reading was found at ${name}`]);
     else found.push([share > 0.2 ? 2 : 1, `${spoiled} of ${values} values at ${name} (${share < 0.001 ? "under 0.1" : (100 * share).toFixed(1)} %) are faulty and left out of every analysis`]);
-    if (counts.step > 0) found.push([1, `the barometer of ${name} jumps to another level: compare levels on either side only`]);
-    if (counts.warmed > 0) found.push([1, `the sensor of ${name} is warmed at times: its highest temperatures are too high, and gains against it too low`]);
+    if (counts.step > 0) found.push([1, `the barometer of ${name} jumps to another level${firstDay(record, name, "step")}: compare levels on either side only`]);
+    if (counts.warmed > 0) found.push([1, `the sensor of ${name} is warmed at times${firstDay(record, name, "warmed")}: its highest temperatures are too high, and gains against it too low`]);
   }
   return found;
 }
 
-function clock({ record, solar }: Findings): Weighed[] {
+/** `, first on 2024-07-01`, from the first reading of a place with a flag. */
+function firstDay(record: AirRecord, name: string, flag: FlagName): string {
+  const firsts = Object.values(record.places[name].series).flatMap((s) => {
+    const i = s.flags.findIndex((bits) => (bits & flagBit[flag]) !== 0);
+    return i < 0 ? [] : [s.start + 1000 * s.seconds[i]];
+  });
+  return firsts.length === 0 ? "" : `, first on ${dayText(Math.min(...firsts))}`;
+}
+
+function clock({ record, solar, offsets = [] }: Findings): Weighed[] {
   const found: Weighed[] = [];
-  if (record.jumps.length > 0) found.push([1, `the clock jumps ${record.jumps.length === 1 ? "once" : `${record.jumps.length} times`}: times between a jump and its repair are wrong by that much`]);
-  if (solar !== null) found.push([solar.plausible ? 0 : 2, solar.says]);
+  const { jumps } = record;
+  if (jumps.length > 0) {
+    const sizes = jumps.slice(0, 4).map(({ at, seconds, place }) => `${seconds > 0 ? "forward" : "back"} by ${Math.round(Math.abs(seconds) / 60)} min on ${dayText(at)} (${place})`);
+    const more = jumps.length > 4 ? ` and ${jumps.length - 4} times more` : "";
+    found.push([1, `the clock jumps ${sizes.join(", ")}${more}: times between a jump and its repair are wrong by that much`]);
+  }
+  found.push(...clockDoubts(record, offsets).map((says): Weighed => [1, says]));
+  for (const { a, b, offset } of offsets) {
+    const far = offset.low > 0 ? offset.low : offset.high < 0 ? -offset.high : 0;
+    const half = Math.round((offset.high - offset.low) / 2);
+    const size = `${Math.abs(Math.round(offset.value))} ± ${half} s`;
+    if (far === 0) found.push([0, `the clocks of ${a} and ${b} agree by their barometers (${Math.round(offset.value)} ± ${half} s)`]);
+    else found.push([far > offsetWorthTelling ? 1 : 0, `the clock of ${a} is ${size} ${offset.value > 0 ? "ahead of" : "behind"} that of ${b}, by their barometers`]);
+  }
+  if (solar !== null) found.push([solar.plausible ? 0 : isSizeAlone(solar) ? 1 : 2, solar.says]);
   return found;
+}
+
+/** Whether the tide's size alone is odd: real places differ from the formula by −20 to +60 %, so that is context, never a verdict. */
+function isSizeAlone({ maximumAt, amplitude, expected }: SolarCheck): boolean {
+  const isOddSize = amplitude.high < expected.low || amplitude.low > expected.high;
+  return isOddSize && maximumAt !== null && maximumAt.high >= soundHours.low && maximumAt.low <= soundHours.high;
 }
