@@ -1,5 +1,15 @@
 import { mustSentence, requireWithin } from "../ground/complaint.js";
 
+/** Mean moisture excess on days of like temperature outside. */
+export interface OutdoorClass {
+  /** Daily mean outside · °C · the first included · −Infinity and Infinity are told as null. */
+  readonly from: number | null;
+  readonly to: number | null;
+  readonly days: number;
+  /** Mean of those days, a description · g m-3 · null without a day. */
+  readonly excess: number | null;
+}
+
 /** Which class of moisture load a record falls into. */
 export interface HumidityClass {
   /** 1 (driest) to 5, by number only · null when the interval crosses a limit, or the air outside is too warm for classes. */
@@ -11,8 +21,13 @@ export interface HumidityClass {
   readonly highest: number | null;
   /** Running weeks that were judged. */
   readonly weeks: number;
+  /** The excess by the temperature outside: lived-in houses have several g/m³ in frost and under one in summer. */
+  readonly byOutdoor: readonly OutdoorClass[];
   readonly says: string;
 }
+
+/** Limits of the classes of outdoor temperature · °C. */
+const outdoorLimits: readonly number[] = [0, 5, 10, 15];
 
 /** Upper limits of classes 1 to 4 at 0 °C and below · g m-3; they fall on a line to 0 at 20 °C. */
 const limits: readonly number[] = [2, 4, 6, 8];
@@ -57,6 +72,7 @@ function scaleAt(outdoor: number): number {
 export function humidityClass(excess: ArrayLike<number>, outdoor: ArrayLike<number>, halfWidth: number): HumidityClass {
   if (outdoor.length !== excess.length) throw new RangeError(mustSentence("humidityClass", "outdoor", `have the length of excess, ${excess.length} d`, `${outdoor.length} d`));
   requireWithin("humidityClass", "halfWidth", halfWidth, 0, Infinity, "g m-3");
+  const byOutdoor = outdoorClasses(excess, outdoor);
   const weeks: { excess: number; scale: number }[] = [];
   for (let k = 6; k < excess.length; k++) {
     const days = Array.from({ length: 7 }, (_, j) => k - j).filter((d) => Number.isFinite(excess[d]) && Number.isFinite(outdoor[d]));
@@ -65,12 +81,12 @@ export function humidityClass(excess: ArrayLike<number>, outdoor: ArrayLike<numb
     weeks.push({ excess: meanOf(excess), scale: scaleAt(meanOf(outdoor)) });
   }
   const n = weeks.length;
-  if (n === 0) return Object.freeze({ class: null, share: null, lowest: null, highest: null, weeks: 0, says: "No humidity class: less than a week of humidity in both places." });
+  if (n === 0) return Object.freeze({ class: null, share: null, lowest: null, highest: null, weeks: 0, byOutdoor, says: "No humidity class: less than a week of humidity in both places." });
   const mean = weeks.reduce((sum, w) => sum + w.excess, 0) / n;
   const scale = weeks.reduce((sum, w) => sum + w.scale, 0) / n;
   if (scale < leastScale) {
     const says = "No humidity class: it is too warm outside; the limits fall to 0 at 20 °C and lie closer together than sensors can tell.";
-    return Object.freeze({ class: null, share: null, lowest: null, highest: null, weeks: n, says });
+    return Object.freeze({ class: null, share: null, lowest: null, highest: null, weeks: n, byOutdoor, says });
   }
   const classOf = (v: number, at: number): number => 1 + limits.filter((limit) => v >= limit * at).length;
   const lowest = classOf(mean - halfWidth, scale);
@@ -81,5 +97,20 @@ export function humidityClass(excess: ArrayLike<number>, outdoor: ArrayLike<numb
     lowest === highest
       ? `Humidity class ${middle} (limits from memory of ISO 13788).`
       : `Humidity class undecided between ${lowest} and ${highest}: the interval of the moisture excess, sensors included, crosses a limit.`;
-  return Object.freeze({ class: lowest === highest ? middle : null, share, lowest, highest, weeks: n, says });
+  return Object.freeze({ class: lowest === highest ? middle : null, share, lowest, highest, weeks: n, byOutdoor, says });
+}
+
+function outdoorClasses(excess: ArrayLike<number>, outdoor: ArrayLike<number>): readonly OutdoorClass[] {
+  return Object.freeze(
+    [-Infinity, ...outdoorLimits].map((from, i) => {
+      const to = outdoorLimits[i] ?? Infinity;
+      let [sum, days] = [0, 0];
+      for (let k = 0; k < excess.length; k++) {
+        if (!Number.isFinite(excess[k]) || !(outdoor[k] >= from && outdoor[k] < to)) continue;
+        sum += excess[k];
+        days++;
+      }
+      return Object.freeze({ from: from === -Infinity ? null : from, to: to === Infinity ? null : to, days, excess: days === 0 ? null : sum / days });
+    }),
+  );
 }

@@ -16,7 +16,7 @@ import { weatherDepartures } from "../../lib/indoors/weatherDepartures.js";
 import { ar1, inventedRoom, roomPlans, truthAt } from "./indoorsRoom.js";
 
 /** Seeds no part of the method was chosen on. */
-const seed = 7_100_000;
+const seed = 7_300_000;
 const runs = 200;
 
 /** Counts how often an interval holds the truth; null counts as left out. */

@@ -35,6 +35,17 @@ describe("humidity class", () => {
     expect(() => humidityClassLimit(5, 0)).toThrow("number must be from 1 to 4 (got 5)");
   });
 
+  it("tells the excess by the temperature outside", () => {
+    const { byOutdoor } = humidityClass([4, 3, Number.NaN, 2, 1], [-3, 0, 2, 4.9, 30], 0);
+    expect(byOutdoor).toEqual([
+      { from: null, to: 0, days: 1, excess: 4 },
+      { from: 0, to: 5, days: 2, excess: 2.5 },
+      { from: 5, to: 10, days: 0, excess: null },
+      { from: 10, to: 15, days: 0, excess: null },
+      { from: 15, to: null, days: 1, excess: 1 },
+    ]);
+  });
+
   it("undecided when the interval crosses a limit; none in warm air, under a week, or with lengths that differ", () => {
     expect(humidityClass(days(3.8), days(0), 0.3)).toMatchObject({ class: null, lowest: 2, highest: 3, share: 1 });
     expect(humidityClass(days(3), days(19), 0.3)).toMatchObject({ class: null, share: null });
