@@ -1,0 +1,136 @@
+import { describe, expect, it } from "vitest";
+import { fitTides } from "../../../lib/cycles/tide/fitTides.js";
+import { standardPressure } from "../../../lib/air/standardAtmosphere.js";
+import type { PlaceRecord } from "../../../lib/record/airRecord.js";
+import { series } from "../../../lib/record/series.js";
+import { altitudeOf } from "../../../lib/trust/altitude.js";
+import { flagRange } from "../../../lib/trust/faults/flagRange.js";
+import { placeCoverage } from "../../../lib/trust/placeCoverage.js";
+import { type SolarCheck, solarCheck } from "../../../lib/trust/solarCheck.js";
+import { unitDoubt } from "../../../lib/trust/unitDoubt.js";
+import { expectClose } from "../../close.js";
+import { pressureRecord } from "../../simulation/pressureRecord.js";
+
+const hour = 3600000;
+const start = Date.UTC(2024, 0, 20);
+
+function placeOf(values: readonly (number | null)[], times = values.map((_, i) => start + 300000 * i), quantity: "surface_air_pressure" | "air_temperature" = "surface_air_pressure"): PlaceRecord {
+  const s = series({ times, values, quantity, place: "roof" });
+  return { name: "roof", title: "Roof", exposure: "outdoor", elevation: null, readings: times.length, repeated: 0, conflicting: 0, start: s.start, seconds: s.seconds, series: { [quantity]: s } };
+}
+
+describe("placeCoverage", () => {
+  it("counts steps, tells gaps longer than 2.5 steps from reading to reading, keeps every value's count", () => {
+    const times = [0, 300, 600, 1350, 1650, 1950, 2250].map((s) => start + 1000 * s);
+    const c = placeCoverage(placeOf([1010, null, 1012, 1013, 1014, 1015, 1016], times));
+    expect(c.medianStepSeconds).toBe(300);
+    expect(c.gaps).toEqual([]);
+    const wide = placeCoverage(placeOf([1010, 1011, 1012, 1013, 1014], [0, 300, 600, 1351, 1651].map((s) => start + 1000 * s)));
+    expect(wide.gaps).toEqual([{ from: start + 600000, to: start + 1351000, hours: 751 / 3600 }]);
+    expect(c.quantities.surface_air_pressure).toMatchObject({ values: 6, min: 1010, max: 1016 });
+    expect(placeCoverage(placeOf([1, 2, 3])).coverage).toBe(1);
+    expectClose(placeCoverage(placeOf([1, 2, 3, 4], [0, 300, 600, 1200].map((s) => start + 1000 * s))).coverage, 0.8, { absolute: 1e-12 }, "four of five steps");
+  });
+  it("a clock that is a little slow loses nothing; nothing gives 0", () => {
+    const times = Array.from({ length: 3000 }, (_, i) => start + 300004 * i);
+    expectClose(placeCoverage(placeOf(times.map(() => 1010), times)).coverage, 1, { absolute: 1e-9 }, "slow clock");
+    expect(placeCoverage(placeOf([])).coverage).toBe(0);
+    expect(placeCoverage(placeOf([])).medianStepSeconds).toBe(0);
+  });
+});
+
+describe("altitudeOf", () => {
+  const site = (elevation: number) => ({ latitude: -7, longitude: 110, elevation });
+  const at = (hPa: number) => placeOf(Array.from({ length: 2000 }, (_, i) => hPa + 2 * Math.sin(i / 50)));
+  it("fits at the site's own level, with the weather's spread about the implied height", () => {
+    const a = altitudeOf(at(standardPressure(1380) + 2), site(1380));
+    expect([a?.plausible, a?.looksLike]).toEqual([true, "station"]);
+    expectClose(a?.difference ?? 9, 2, { absolute: 0.3 }, "median less expected");
+    expect((a?.impliedElevation.high ?? 0) - (a?.impliedElevation.low ?? 0)).toBeGreaterThan(100);
+    expect(a?.says).toContain("1380 m");
+  });
+  it("trap: reduced to sea level at altitude is told as such, with what to do", () => {
+    const a = altitudeOf(at(1012), site(1380));
+    expect([a?.plausible, a?.looksLike]).toEqual([false, "sea level"]);
+    expect(a?.says).toMatch(/looks like pressure reduced to sea level/);
+  });
+  it("a wrong elevation fits neither", () => {
+    const a = altitudeOf(at(standardPressure(700)), site(1380));
+    expect([a?.plausible, a?.looksLike]).toEqual([false, "unclear"]);
+    expectClose(a?.impliedElevation.value ?? 0, 700, { absolute: 30 }, "height that fits");
+  });
+  it("near the sea the two cannot be told apart; no pressure gives null", () => {
+    expect(altitudeOf(at(1010), site(20))?.looksLike).toBe("unclear");
+    expect(altitudeOf(at(1010), site(20))?.plausible).toBe(true);
+    expect(altitudeOf(placeOf([20, 21], undefined, "air_temperature"), site(20))).toBeNull();
+  });
+});
+
+describe("unitDoubt", () => {
+  const column = (values: readonly number[], quantity: "surface_air_pressure" | "air_temperature" | "relative_humidity") => {
+    const s = series({ times: values.map((_, i) => start + 300000 * i), values, quantity, place: "roof" });
+    return { ...s, flags: flagRange(s) };
+  };
+  it("names the unit that would fit: Pa, kPa, mmHg, inHg, K, Fahrenheit, shares", () => {
+    expect(unitDoubt(column([86000, 86100], "surface_air_pressure"), { elevation: 1380 })).toMatch(/read as Pa it would be 860.5 hPa: check the unit/);
+    expect(unitDoubt(column([86, 86.1], "surface_air_pressure"))).toMatch(/read as kPa it would be 860.5 hPa/);
+    expect(unitDoubt(column([759, 761], "surface_air_pressure"), { elevation: 10 })).toMatch(/read as mmHg it would be 1013.3 hPa/);
+    expect(unitDoubt(column([29.9, 29.94], "surface_air_pressure"), { elevation: 10 })).toMatch(/read as inHg it would be 1013.2 hPa/);
+    expect(unitDoubt(column([293, 295], "air_temperature"))).toMatch(/read as K it would be 20.9 °C/);
+    expect(unitDoubt(column([40, 55, 68, 75, 90], "air_temperature"))).toMatch(/read as degF it would be 20.0 °C/);
+    expect(unitDoubt(column([0.5, 0.7, 0.6], "relative_humidity"))).toMatch(/read as a share \(unit 1\) it would be 60.0 %/);
+  });
+  it("has no doubt about sound columns, a few wild readings, or nothing", () => {
+    expect(unitDoubt(column([860, 861], "surface_air_pressure"), { elevation: 1380 })).toBeNull();
+    expect(unitDoubt(column([1010, 1012], "surface_air_pressure"))).toBeNull();
+    expect(unitDoubt(column([1010, 1012], "surface_air_pressure"), { elevation: 1380 })).toBeNull();
+    expect(unitDoubt(column([...Array.from({ length: 99 }, () => 20), 185], "air_temperature"))).toBeNull();
+    expect(unitDoubt(column([45, 60], "relative_humidity"))).toBeNull();
+    expect(unitDoubt(column([], "relative_humidity"))).toBeNull();
+  });
+});
+
+describe("solarCheck", () => {
+  const longitude = 110.2;
+  /** Days of hourly pressure and of temperature warmest at 14.5 h by the sun, by a clock so many hours ahead. */
+  function checked(ahead: number, { tide, warm = true, level = 860 }: { tide?: readonly (readonly [number, number, number])[]; warm?: boolean; level?: number } = {}): SolarCheck {
+    const [p] = pressureRecord(31, { days: 40, step: 3600, longitude, level, weather: [1, 40], tide: tide ?? [[1, 0.5, 5.5], [2, 1.05, 9.9]] }, [() => 3600 * ahead]);
+    const times = Array.from(p.seconds, (s) => p.start + 1000 * s);
+    const t = series({ times, values: times.map((at) => 20 + 4 * Math.cos((2 * Math.PI * (at / hour - ahead + longitude / 15 - 14.5)) / 24)), quantity: "air_temperature" });
+    const found = solarCheck(fitTides(p, { longitude, climatology: false }), -7.1, warm ? t : null);
+    if (found === null) throw new Error("no S2");
+    return found;
+  }
+  it("fits a sound clock and barometer", () => {
+    const s = checked(0);
+    expect(s.plausible).toBe(true);
+    expectClose(s.maximumAt?.value ?? 0, 9.9, { absolute: 0.1 }, "crest");
+    expect(s.expected.low < 1.05 && 1.05 < s.expected.high).toBe(true);
+    expect(s.says).toMatch(/as it should/);
+  });
+  it("trap: clock wrong by hours, told modulo twelve by the tide, the half picked by the temperature", () => {
+    for (const [ahead, said] of [[4.5, "4.5 h ahead"], [-7.4, "7.4 h behind"], [7, "7.0 h ahead"], [-3, "3.0 h behind"]] as const) {
+      const s = checked(ahead);
+      expect(s.plausible, said).toBe(false);
+      const [, hours, way] = /seems to be (\d+\.\d) h (ahead|behind)/.exec(s.says) ?? [];
+      expect(`${way} within 0.3 h: ${Math.abs(Number(hours) - Math.abs(ahead)) <= 0.3}`, s.says).toBe(`${ahead > 0 ? "ahead" : "behind"} within 0.3 h: true`);
+    }
+    expect(checked(4.5, { warm: false }).says).toMatch(/or the same and twelve hours, which only the temperature could tell/);
+  });
+  it("twelve hours off leave the crest where it was and the warmest hour at night", () => {
+    expect(checked(12).says).toMatch(/warmest hour comes out at 02:\d\d: the clock seems to be twelve hours off/);
+    expect(checked(12).plausible).toBe(false);
+  });
+  it("a crest near noon's seam is compared across it", () => {
+    const s = checked(0, { tide: [[1, 0.5, 5.5], [2, 1.05, 10.6]] });
+    expect(s.plausible).toBe(true);
+  });
+  it("trap: a barometer that follows temperature, a damped one, one that is sealed", () => {
+    expect(checked(0, { tide: [[1, 4, 14], [2, 1.05, 9.9]] }).says).toMatch(/once-daily tide is [34]\.\d hPa, where sound barometers show up to 2 hPa/);
+    const damped = checked(0, { tide: [[1, 0.2, 5.5], [2, 0.35, 9.9]] });
+    expect(damped.plausible).toBe(false);
+    expect(damped.says).toMatch(/its size is 0\.\d+ hPa \(0\.\d+ to 1\.\d+ is usual/);
+    const sealed = checked(0, { tide: [] });
+    expect(sealed.plausible === false || /too weak/.test(sealed.says)).toBe(true);
+  });
+});

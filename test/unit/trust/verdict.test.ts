@@ -1,0 +1,77 @@
+import { describe, expect, it } from "vitest";
+import type { AirRecord } from "../../../lib/record/airRecord.js";
+import { estimate } from "../../../lib/ground/estimate.js";
+import { altitudeOf } from "../../../lib/trust/altitude.js";
+import type { ClockOffset } from "../../../lib/trust/clock/clockOffset.js";
+import { flagCounts } from "../../../lib/trust/faults/faultsOf.js";
+import { flagRecord } from "../../../lib/trust/faults/flagRecord.js";
+import { placeCoverage } from "../../../lib/trust/placeCoverage.js";
+import type { SolarCheck } from "../../../lib/trust/solarCheck.js";
+import { type Verdict, verdictOf } from "../../../lib/trust/verdict.js";
+import { inventedHouse, type Readings, recordOf } from "../../simulation/inventedHouse.js";
+
+const plan = { days: 8, step: 600, climate: "tropics", room: "free", digits: [0.1, 0.1, 0.01] } as const;
+
+/** Every number as far as the page asks for it: the verdict on an invented house after something was done to it. */
+function judged(change: (house: { outside: Readings; inside: Readings }) => void, more: Partial<AirRecord> = {}, extra: { offsets?: readonly ClockOffset[]; solar?: SolarCheck } = {}): Verdict {
+  const house = inventedHouse(77, plan);
+  change(house);
+  const record = flagRecord({ ...recordOf(house.site, { outside: { exposure: "outdoor", readings: house.outside }, inside: { exposure: "indoor", readings: house.inside } }), ...more });
+  const places = Object.values(record.places);
+  const each = <T>(of: (p: (typeof places)[number]) => T): Record<string, T> => Object.fromEntries(places.map((p) => [p.name, of(p)]));
+  const altitude = Object.fromEntries(places.flatMap((p) => { const a = altitudeOf(p, house.site); return a === null ? [] : [[p.name, a]]; }));
+  return verdictOf({ record, coverage: each(placeCoverage), flags: each(flagCounts), altitude, agreement: [], solar: extra.solar ?? null, offsets: extra.offsets });
+}
+
+const offsetOf = (value: number, half: number): ClockOffset => ({
+  a: "inside", b: "outside", offset: estimate({ value, standardError: half / 2, low: value - half, high: value + half, unit: "s" }), drift: null, windows: [], stretches: 20, lastFrequency: 40, stepSeconds: 300,
+});
+const solarOf = (hourOfMaximum: number, amplitude: number, plausible: boolean): SolarCheck => ({
+  maximumAt: estimate({ value: hourOfMaximum, standardError: 0.05, low: hourOfMaximum - 0.1, high: hourOfMaximum + 0.1, unit: "h" }),
+  amplitude: estimate({ value: amplitude, standardError: 0.02, low: amplitude - 0.05, high: amplitude + 0.05, unit: "hPa" }),
+  expected: { low: 0.7, high: 1.6 }, plausible, says: "the tide says so",
+});
+
+describe("verdictOf", () => {
+  it("a sound record is good, and every reason is a sentence without a full stop", () => {
+    const v = judged(() => {}, {}, { offsets: [offsetOf(3, 30)], solar: solarOf(9.9, 1, true) });
+    expect(v.level).toBe("good");
+    expect(v.reasons).toContain("the clocks of inside and outside agree by their barometers (3 ± 30 s)");
+    for (const reason of v.reasons) expect(reason).not.toMatch(/\.$|NaN|undefined/);
+  });
+
+  it("faults make it usable, with their number", () => {
+    const v = judged(({ outside }) => { outside.air_temperature[300] += 15; });
+    expect(v.level).toBe("usable");
+    expect(v.reasons.some((r) => /^1 of \d+ values at outside \(under 0.1 %\) are faulty and left out/.test(r))).toBe(true);
+  });
+
+  it("a missing half tells the gap with hours and date", () => {
+    const v = judged((house) => {
+      const kept = (x: Float64Array): Float64Array => x.filter((_, i) => i < 200 || i > 900);
+      house.outside = { times: kept(house.outside.times), air_temperature: kept(house.outside.air_temperature), relative_humidity: kept(house.outside.relative_humidity), surface_air_pressure: kept(house.outside.surface_air_pressure) };
+    });
+    expect(v.level).toBe("poor");
+    expect(v.reasons.some((r) => /^outside is covered for 39\.\d % of its time only; its longest gap is 117\.0 h from 2024-03-02$/.test(r)), v.reasons.join("\n")).toBe(true);
+  });
+
+  it("trap: a column in another unit makes it poor and names the unit", () => {
+    const v = judged(({ outside }) => { outside.surface_air_pressure = outside.surface_air_pressure.map((p) => p * 100); });
+    expect(v.level).toBe("poor");
+    expect(v.reasons.some((r) => /station pressure of outside has a median of \d+ hPa, which cannot be; read as Pa/.test(r))).toBe(true);
+  });
+
+  it("jumps are told with size, day and place; offsets of minutes are worth telling", () => {
+    const v = judged(() => {}, { jumps: [{ place: "inside", at: Date.UTC(2024, 2, 4, 7), seconds: -3600 }] }, { offsets: [offsetOf(-600, 60)] });
+    expect(v.level).toBe("usable");
+    expect(v.reasons).toContain("the clock jumps back by 60 min on 2024-03-04 (inside): times between a jump and its repair are wrong by that much");
+    expect(v.reasons).toContain("the clock of inside is 600 ± 60 s behind that of outside, by their barometers");
+    expect(judged(() => {}, {}, { offsets: [offsetOf(140, 25)] }).level).toBe("good");
+  });
+
+  it("a clock against the sun is poor; a tide of odd size alone is context", () => {
+    expect(judged(() => {}, {}, { solar: solarOf(2.6, 1, false) }).level).toBe("poor");
+    expect(judged(() => {}, {}, { solar: solarOf(9.9, 2, false) }).level).toBe("usable");
+    expect(judged(() => {}, {}, { solar: solarOf(9.9, 1, true) }).level).toBe("good");
+  });
+});
