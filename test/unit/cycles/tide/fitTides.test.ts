@@ -79,6 +79,23 @@ describe("fitTides", () => {
     expect(JSON.parse(JSON.stringify(fit))).toEqual(fit);
   });
 
+  it("finds the moon's tide on the moon's clock, whenever the record begins", () => {
+    const moon = (at: number): number => {
+      // Twice the mean moon's hour angle at 75° E, less the angle of a crest 4.2 lunar hours after its transit.
+      const angle = 136.4907 + 28.9841042 * ((at - Date.UTC(2000, 0, 1)) / hour) + 150 - 30 * 4.2;
+      return 0.4 * Math.cos((angle * Math.PI) / 180);
+    };
+    for (const begin of [Date.UTC(2019, 6, 7, 5), Date.UTC(2024, 1, 11)]) {
+      const s = tideRecord({ days: 40, stepMinutes: 60, noise: quiet, lines, seed: 21, start: begin });
+      const lunar = changed(s, { values: (v, i) => v + moon(s.start + 1000 * s.seconds[i]) });
+      const fit = fitTides(lunar, { longitude: 75, lines: ["L2"] });
+      expectClose(line(fit, "L2").amplitude.value, 0.4, { absolute: 0.01 });
+      expectClose(line(fit, "L2").maximumAt?.value ?? Number.NaN, 4.2, { absolute: 0.03 });
+      const at = begin + 1234 * hour;
+      expectClose(tideAt(fit, [at])[0], planted(lines, at) + moon(at), { absolute: 0.03 });
+    }
+  });
+
   it("leaves out flagged and missing readings", () => {
     const s = record(20);
     const spoiled = Array.from(s.values, (v, i) => (i % 50 === 7 ? v + 80 : v));
