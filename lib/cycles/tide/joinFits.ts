@@ -1,4 +1,5 @@
 import { mustSentence, RecordError, shown } from "../../ground/complaint.js";
+import { displayable } from "../../ground/display.js";
 import type { Series } from "../../record/series.js";
 import { tideEpoch } from "./argumentAtEpoch.js";
 import type { NoiseTheta } from "./bandedNoise.js";
@@ -9,6 +10,7 @@ import { tideLines } from "./lineTable.js";
 import { type TideChunk, tideChunk } from "./tideChunk.js";
 import type { TideFit, TideNoise } from "./tideFit.js";
 import { noiseOf } from "./tideOfSeries.js";
+import { tideText } from "./tideText.js";
 import { usableReadings } from "./usableReadings.js";
 
 /** What one month says of the tide, as plain JSON: small, and enough to be added to other months without the readings. */
@@ -111,7 +113,7 @@ export function joinFits(sums: readonly TideSums[]): TideFit {
   const theta = thetaOf(first.noise);
   const joined = joinChunks(sorted, lines, theta, first.longitude, first.unit);
   const days = total((s) => s.days);
-  return Object.freeze({
+  const result: TideFit = {
     place: first.place,
     quantity: first.quantity,
     unit: first.unit,
@@ -135,5 +137,6 @@ export function joinFits(sums: readonly TideSums[]): TideFit {
     seasonal: Object.freeze({ changes: null, says: "Whether the tide changes with the season cannot be told from sums.", pValue: null, lines: Object.freeze([]) }),
     jumps: Object.freeze([]),
     warnings: Object.freeze([`Joined from ${sums.length} stretches (${days.toFixed(1)} days): one steady tide is assumed in all of them.`]),
-  });
+  };
+  return displayable(result, () => tideText(result));
 }

@@ -1,4 +1,5 @@
 import { mustSentence, requireWithin } from "../../ground/complaint.js";
+import { displayable } from "../../ground/display.js";
 import type { Series } from "../../record/series.js";
 import { usableReadings } from "./usableReadings.js";
 
@@ -67,11 +68,12 @@ function summary(unit: string, days: readonly { sum: Float64Array; count: Float6
   const columns = hours.map((h) => whole.map((d) => d.departures[h]).filter((v) => !Number.isNaN(v)));
   const departure = columns.map((c) => c.reduce((a, b) => a + b, 0) / c.length);
   const spread = columns.map((c, h) => Math.sqrt(c.reduce((sum, v) => sum + (v - departure[h]) ** 2, 0) / (c.length - 1)));
-  return Object.freeze({
+  const result: MeanDay = {
     unit,
     mean: Object.freeze(departure.map((d) => level + d)),
     departure: Object.freeze(departure),
     spread: Object.freeze(spread.map((s) => (Number.isFinite(s) ? s : Number.NaN))),
     days: Object.freeze(columns.map((c) => c.length)),
-  });
+  };
+  return displayable(result, () => ["hour  mean  departure", ...hours.map((h) => `${String(h).padStart(2, "0")}  ${result.mean[h].toFixed(2)}  ${result.departure[h].toFixed(2)}`)].join("\n"));
 }

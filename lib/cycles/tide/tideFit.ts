@@ -110,8 +110,8 @@ export interface TideFit {
   readonly noise: TideNoise;
   readonly climatology: readonly MonthTide[];
   readonly seasonal: Seasonal;
-  /** Instants at which the level jumped and the fit was split · epoch ms, UTC, with after minus before · unit. */
-  readonly jumps: readonly { readonly at: number; readonly size: number }[];
+  /** Instants at which the level jumped and the fit was split · epoch ms, UTC, with after minus before · unit · null for an event that was told. */
+  readonly jumps: readonly { readonly at: number; readonly size: number | null }[];
   /** Plain sentences. */
   readonly warnings: readonly string[];
 }

@@ -1,4 +1,5 @@
 import { mustSentence, RecordError } from "../../ground/complaint.js";
+import { displayable } from "../../ground/display.js";
 import type { Series } from "../../record/series.js";
 import { tideEpoch } from "./argumentAtEpoch.js";
 import { whiteShare } from "./bandedNoise.js";
@@ -12,6 +13,7 @@ import { tideClimatology } from "./tideClimatology.js";
 import type { TideFit, TideNoise, TideOptions } from "./tideFit.js";
 import { tideFrame } from "./tideFrame.js";
 import { tideSteps } from "./tideSteps.js";
+import { tideText } from "./tideText.js";
 import { tideWarnings } from "./tideWarnings.js";
 import { observedDays } from "./usableReadings.js";
 
@@ -77,7 +79,7 @@ export function tideOfSeries(at: string, series: Series, options: TideOptions, c
   const seasonal = seasonalTest(steps, pairs, fitted.lines.map((l) => l.name), breaks, fit);
   const wantsMonths = options.climatology ?? rows.days > monthsFrom;
   const from = midnight + 3_600_000 * steps.firstHour;
-  return Object.freeze({
+  const result: TideFit = {
     place: series.place,
     quantity: series.quantity,
     unit: series.unit,
@@ -101,7 +103,7 @@ export function tideOfSeries(at: string, series: Series, options: TideOptions, c
       wantsMonths ? tideClimatology(readings, fitted.lines, fitted.reported, averagedOver, fit.kind, theta, longitude, series.unit, breaks) : [],
     ),
     seasonal,
-    jumps: Object.freeze(jumps.map((j) => Object.freeze({ at: midnight + 1000 * j.at, size: j.size }))),
+    jumps: Object.freeze(jumps.map((j) => Object.freeze({ at: midnight + 1000 * j.at, size: Number.isNaN(j.size) ? null : j.size }))),
     warnings: Object.freeze([
       ...caution,
       ...tideWarnings({
@@ -117,5 +119,6 @@ export function tideOfSeries(at: string, series: Series, options: TideOptions, c
         seasonSays: seasonal.says,
       }),
     ]),
-  });
+  };
+  return displayable(result, () => tideText(result));
 }

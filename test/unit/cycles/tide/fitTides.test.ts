@@ -132,7 +132,7 @@ describe("fitTides", () => {
     const untouched = fitTides(s, { longitude: 0 });
     expectClose(line(fit, "S2").amplitude.value, line(untouched, "S2").amplitude.value, { absolute: line(untouched, "S2").amplitude.standardError });
     const told = fitTides(s, { longitude: 0, events: [start + 15 * 86_400_000] });
-    expect(told.jumps).toEqual([{ at: start + 15 * 86_400_000, size: Number.NaN }]);
+    expect(told.jumps).toEqual([{ at: start + 15 * 86_400_000, size: null }]);
   });
 
   it("three-hourly readings joined to hourly: only the true ones, with both warnings", () => {
@@ -180,6 +180,19 @@ describe("fitTides", () => {
     const short = fitTides(yearly(record(200, 60, 11, weather)), { longitude: 0 });
     expect([short.seasonal.changes, short.seasonal.pValue]).toEqual([null, null]);
     expect(short.warnings.join()).toContain("the tide of these 200 days");
+  });
+});
+
+describe("as text", () => {
+  const text = (fit: object): string => (fit as Record<symbol, () => Record<string, string>>)[Symbol.for("Jupyter.display")]()["text/plain"];
+  it("one line a constituent, with what is not detected told as such", () => {
+    const fit = fitTides(record(30, 60, 3, weather), { longitude: 0, lines: ["L2"] });
+    const lines_ = text(fit).split("\n");
+    expect(lines_[0]).toMatch(/^here, surface_air_pressure: 30\.0 days, 6\d\d hours with readings, mean 9\d\d\.\d hPa$|mean 10\d\d\.\d hPa$/);
+    expect(lines_[2]).toMatch(/^ {2}S2 {2}\d\.\d\d hPa \([\d.]+ to [\d.]+\) {2}crest at [\d.]+ h \([\d.]+ to [\d.]+\) sun time$/);
+    expect(lines_[4]).toMatch(/^ {2}L2 .* not detected; this record would show 0\.\d+ hPa$/);
+    expect(lines_.at(-1)).toBe("  In brackets: 95 % intervals.");
+    expect(text(meanDay(record(5), { offset: 0 })).split("\n").length).toBe(25);
   });
 });
 
