@@ -159,7 +159,7 @@ describe("coverage of the house response, fresh seeds", () => {
 
   it("before and after: false calls where nothing was done, and windows from 12 to 6 h found", () => {
     for (const side of [30, 60]) {
-      const calls = { decrement: 0, lag: 0, "mean, held by a thermostat": 0, "mean, heated in part": 0, "mean, left alone, 12 h": 0, "mean, left alone, 30 h": 0 };
+      const calls = { decrement: 0, lag: 0, "mean, held by a thermostat": 0, "mean, left alone, 12 h": 0, "mean, left alone, 30 h": 0 };
       const isCalled = (e: Estimate | null): number => (e !== null && (e.low > 0 || e.high < 0) ? 1 : 0);
       for (let r = 0; r < runs; r++) {
         const made = seed + 800_000 + 1000 * side + r;
@@ -179,7 +179,6 @@ describe("coverage of the house response, fresh seeds", () => {
         };
         const people = ar1(random(made + 500_000), outside.length, 0.5, 30);
         calls["mean, held by a thermostat"] += meanCall(outside, outside.map((w, h) => (Number.isNaN(w) ? w : 20 + people[h])));
-        calls["mean, heated in part"] += meanCall(outside, inside.map((w) => 18 + 0.3 * (w - 12)));
         calls["mean, left alone, 12 h"] += meanCall(outside, inside);
         calls["mean, left alone, 30 h"] += meanCall(slow.outside, slow.inside);
       }
