@@ -48,7 +48,7 @@ export function changeBetween(before: PeriodNumber, after: PeriodNumber, { unit 
  * In a heated house inside minus outside follows the season: with 8 K of drift outside and nothing done, comparing plain means calls
  * a change in 27 to 81 %. Here the daily differences are told by the outdoor daily mean and the event together, and the event's part
  * is the answer. A room that is left alone follows with days of delay: there the outdoor means of the days before must be told too
- * (`daysBefore` 2), else a season makes false calls of 11 to 35 %. Something else that changed on the same date cannot be told apart.
+ * (`daysBefore` 2), else a season makes false calls of 7 to 35 %. Something else that changed on the same date cannot be told apart.
  *
  * @param daily   daily inside minus outside · [days] · NaN is missing (leave out the days around the event before)
  * @param outdoor outdoor daily means over the same hours · °C · [days]
