@@ -66,6 +66,7 @@ export function pressureSwings(input: PressureSwingsInput, options: { seed?: num
   const present = presentSpan(hours.values);
   const warnings: string[] = [];
   const noise = shortestStepNoise(readings.seconds, readings.values) ?? input.noise;
+  const dayToDay = dayToDayTide(hours.values);
   let parts: SwingBand | null = null;
   let band: BandSummary | null = null;
   let events: readonly SwingEvent[] = [];
@@ -74,7 +75,7 @@ export function pressureSwings(input: PressureSwingsInput, options: { seed?: num
     warnings.push(`too short for the swings of several days: log ${more} more ${more === 1 ? "day" : "days"}`);
   } else {
     // An hour is a mean of readings: its noise is no larger than that of one.
-    parts = swingBand(hours.values, { noise });
+    parts = swingBand(hours.values, { noise, dayToDay: dayToDay ?? 0 });
     events = swingEvents(parts, hours.firstAt);
     const { shortestDays, longestDays, slowBy } = parts;
     const strength = strengthOrNull(parts, tideVariance);
@@ -90,7 +91,7 @@ export function pressureSwings(input: PressureSwingsInput, options: { seed?: num
     if (present.missing > 0.1) warnings.push(`${(100 * present.missing).toFixed(0)} % of the hours are missing: the errors were tried with up to 10 % missing only`);
   }
   const spectrum = swingSpectrum(sixHourMeans(hours.values), random(seed).normal, { draws });
-  const tendency = pressureTendency(readings, tide, { reading: noise, dayToDay: dayToDayTide(hours.values) });
+  const tendency = pressureTendency(readings, tide, { reading: noise, dayToDay });
   warnings.push(...tendency.warnings);
   return Object.freeze({ band, events, spectrum, tendency, warnings: Object.freeze(warnings), parts });
 }

@@ -11,6 +11,8 @@ const shortestDays = 2;
 const longestDays = 15;
 /** σ is taken where the ends no longer matter; a record too short for that is used whole. */
 const cleanFromHours = 72;
+/** What a daily tide that differs from day to day leaves in the band, per root of the variance dayToDayTide sees (0.06–0.67, by how long it remembers). */
+const dailyShare = 0.45;
 
 /** Pressure parted into swings of 2 to 15 days, a slow background and a quick rest; hourly, from the first value to the last. */
 export interface SwingBand {
@@ -22,6 +24,8 @@ export interface SwingBand {
   readonly band: Float64Array;
   /** hPa · [hours]. */
   readonly standardError: Float64Array;
+  /** The part of that error which comes from a daily tide that differs from day to day · hPa. */
+  readonly dailyError: number;
   /** Slow background · hPa · [hours]. */
   readonly slow: Float64Array;
   /** Data less band and slow background · hPa · [hours] · NaN where nothing was measured. */
@@ -45,12 +49,13 @@ export interface SwingBand {
  *
  * @param hours         tide-free hourly means · hPa · [n] · NaN is missing
  * @param options.noise white noise left in an hourly mean · hPa · default 0
+ * @param options.dayToDay variance of the daily tide's change from day to day, by dayToDayTide · hPa² · default 0
  * @returns             see SwingBand, frozen
  * @throws RecordError  when first and last hour are less than 8 d apart
  * @example swingBand(hours).sigma // hPa
  * @source Lanczos filters; ends, gaps and lengths as measured in README of this room
  */
-export function swingBand(hours: ArrayLike<number>, options: { noise?: number } = {}): SwingBand {
+export function swingBand(hours: ArrayLike<number>, options: { noise?: number; dayToDay?: number } = {}): SwingBand {
   const { first, values, isReal, mean } = bridgedHours(hours);
   const n = values.length;
   const days = n / 24;
@@ -75,11 +80,13 @@ export function swingBand(hours: ArrayLike<number>, options: { noise?: number } 
     count = isReal.reduce((s, r) => s + r, 0);
   }
   const sigma = Math.sqrt(squares / count);
+  const dailyError = dailyShare * Math.sqrt(options.dayToDay ?? 0);
   return Object.freeze({
     first,
     hours: n,
     band,
-    standardError: bandError(isReal, sigma, options.noise ?? 0),
+    standardError: bandError(isReal, sigma, options.noise ?? 0).map((s) => Math.hypot(s, dailyError)),
+    dailyError,
     slow,
     rest,
     isReal,

@@ -8,7 +8,7 @@ export interface SwingEvent {
   readonly kind: "low" | "high";
   /** Instant of the deepest or highest point · epoch ms, UTC. */
   readonly at: number;
-  /** h · not measured for coverage; errors of the time were near 1 h. */
+  /** h · coverage in README of this room. */
   readonly atStandardError: number;
   /** Distance from the slow background · hPa · positive for both kinds. */
   readonly depth: Estimate;
@@ -21,6 +21,9 @@ export interface SwingEvent {
 
 const nearEndHours = 36;
 const longGapHours = 12;
+/** Slope of an error of the band, per hPa of it · 1/d. */
+const slowSlope = 0.3 / 0.25;
+const quickSlope = 2.4;
 const z = 1.959964;
 
 /**
@@ -48,7 +51,7 @@ export function swingEvents(swings: SwingBand, firstAt: number): readonly SwingE
       const s = swings.standardError[index];
       if (prominence < Math.max(swings.sigma, 3 * s) || values[index] <= 0 || inLongGap[index] === 1) continue;
       const depth = values[index];
-      const top = vertex(values, index, s);
+      const top = vertex(values, index, s, swings.dailyError);
       const nearEnd = [index, saddle].some((i) => Math.min(i, values.length - 1 - i) < nearEndHours);
       const event = Object.freeze({
         kind,
@@ -66,7 +69,7 @@ export function swingEvents(swings: SwingBand, firstAt: number): readonly SwingE
 }
 
 /** Vertex of the parabola through the point and its neighbors 3 h away, and the error of its time. */
-function vertex(values: Float64Array, index: number, s: number): { shiftHours: number; standardError: number } {
+function vertex(values: Float64Array, index: number, s: number, daily: number): { shiftHours: number; standardError: number } {
   const reach = Math.min(3, index, values.length - 1 - index);
   const before = values[index - reach];
   const after = values[index + reach];
@@ -74,7 +77,8 @@ function vertex(values: Float64Array, index: number, s: number): { shiftHours: n
   if (!(bend < 0)) return { shiftHours: 0, standardError: 24 };
   const shiftHours = (0.5 * reach * (before - after)) / bend;
   const curvature = bend / (reach / 24) ** 2;
-  const slopeError = (0.3 * s) / 0.25;
+  // The filter's own error is slow (0.3 of it in a quarter of a day), what a daily tide leaves is quicker.
+  const slopeError = Math.hypot(slowSlope * Math.sqrt(Math.max(0, s * s - daily * daily)), quickSlope * daily);
   return { shiftHours, standardError: Math.max((24 * slopeError) / Math.abs(curvature), 0.5) };
 }
 

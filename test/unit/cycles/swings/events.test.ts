@@ -88,7 +88,7 @@ describe("swingEvents", () => {
         for (let h = h0; h <= Math.min(h1, 399); h++) band[h] = v0 + ((v1 - v0) * (h - h0)) / (h1 - h0);
       }
       const none: Float64Array = new Float64Array(400);
-      return { first: 0, hours: 400, band, standardError: none, slow: none, rest: none, isReal: new Uint8Array(400).fill(1), sigma: 1, shortestDays: 2, longestDays: 15, slowBy: "15-day filter" };
+      return { first: 0, hours: 400, band, standardError: none, dailyError: 0, slow: none, rest: none, isReal: new Uint8Array(400).fill(1), sigma: 1, shortestDays: 2, longestDays: 15, slowBy: "15-day filter" };
     };
     const warnings = (top: number, saddle: number): readonly string[] | undefined =>
       swingEvents(drawn([[0, -9], [top, 5], [saddle, 1], [saddle + 40, 9], [400, -9]]), 0).find((e) => e.kind === "high" && Math.abs(e.at / 3_600_000 - top) < 2)?.warnings;
