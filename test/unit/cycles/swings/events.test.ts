@@ -100,6 +100,19 @@ describe("swingEvents", () => {
     expect(swingEvents(drawn([[0, -9], [150, 9], [300, -3], [340, 5], [363, 1], [399, 9]]), 0).find((e) => e.kind === "high" && e.at > 300 * 3_600_000)?.warnings).toEqual([]);
   });
 
+  it("a daily tide that differs from day to day widens depth and time", () => {
+    const hours = inventedPressure(60, 34);
+    const plain = swingBand(hours);
+    const uneven = swingBand(hours, { dayToDay: 4 });
+    expectClose(uneven.dailyError, 0.45 * 2, { absolute: 1e-12 });
+    uneven.standardError.forEach((v, i) => {
+      expectClose(v, Math.hypot(plain.standardError[i], 0.9), { relative: 1e-12 });
+    });
+    const [a, b] = [plain, uneven].map((swings) => swingEvents(swings, 0).find((e) => e.at > 20 * 86_400_000 && e.at < 40 * 86_400_000 && e.prominence > 10));
+    expect(b?.at).toBe(a?.at);
+    expect(b?.atStandardError ?? 0).toBeGreaterThan(2 * (a?.atStandardError ?? 9));
+  });
+
   it("asks for a prominence of one standard deviation", () => {
     const swings = swingBand(inventedPressure(90, 33));
     for (const e of swingEvents(swings, 0)) {
