@@ -13,11 +13,11 @@ interface Run {
 
 const leastReadings = 8;
 const fewestRuns = 20;
-const leastSeconds = 2 * 3600;
+const leastSeconds = 2.5 * 3600;
 /** A stuck run lasts at least so many times what 98 % of the series' runs keep to. */
 const apart = 3;
-/** A twin barometer that moved by so much (hPa, rounding taken off) while this one stood still shows that it was stuck. */
-const leastSwing = 1;
+/** A twin barometer whose middle half spreads by so much (hPa, rounding taken off) while this one stood still shows that it was stuck. */
+const leastSwing = 0.5;
 /** Share of equally long windows elsewhere that may stay within one reading step before a run counts as honest. */
 const mostFlat = 0.005;
 /** A wet hygrometer honestly reads the top of its scale for hours. */
@@ -26,11 +26,11 @@ const wetFrom = 97;
 /**
  * Marks stuck readings: one value repeated far longer than this series ever repeats itself honestly.
  *
- * Those runs of exactly one value are stuck that last at least 8 readings and 2 hours, three
+ * Those runs of exactly one value are stuck that last at least 8 readings and 2½ hours, three
  * times as long as 98 % of the series' runs, and whose length no more than 0.5 % of the windows elsewhere in the series
  * can match while staying within one reading step. So a thermostat's room, a hygrometer at saturation or a barometer
  * written to 1 hPa are judged by their own habits; what such a series repeats for hours cannot be told from a stuck sensor.
- * Only a barometer with a twin has a witness: it is stuck where the twin moved by 1 hPa and two reading steps meanwhile.
+ * Only a barometer with a twin has a witness, who can convict (the twin moved meanwhile) and acquit (it stood still as well).
  * Readings flagged range or spike are treated as absent; a gap of more than three steps and an hour ends a run.
  *
  * @param series any quantity
@@ -51,11 +51,13 @@ export function flagStuck(series: Series, twin: Series | null = null): Uint16Arr
   const usual = usualSeconds(runs, step, t[t.length - 1] - t[0]);
   const odd = long.filter(({ seconds }) => seconds >= apart * usual);
   const isOdd = new Set(odd);
-  const swing = twin === null ? () => 0 : witness(twin);
+  const swing = twin === null ? () => null : witness(twin);
   const resolution = readingStep(x) * 1.01;
   for (const run of long) {
-    const isAlone = isOdd.has(run) && flatShare(x, t, run.seconds, resolution, odd, wettest) <= mostFlat;
-    if (!isAlone && !(swing(series.start + 1000 * t[run.first], series.start + 1000 * t[run.last]) >= leastSwing)) continue;
+    const seen = swing(series.start + 1000 * t[run.first], series.start + 1000 * t[run.last]);
+    // A twin that stood still as well shows calm air; one that moved shows a stuck sensor.
+    if (seen === "still") continue;
+    if (seen !== "moved" && !(isOdd.has(run) && flatShare(x, t, run.seconds, resolution, odd, wettest) <= mostFlat)) continue;
     for (let i = run.first; i <= run.last; i++) bits[at[i]] = flagBit.stuck;
   }
   return bits;
@@ -70,14 +72,18 @@ function usualSeconds(runs: readonly Run[], step: number, span: number): number 
   return Math.min(quantile(lengths, 0.98), 3 * quantile(lengths, 0.8));
 }
 
-/** A witness: how far the middle 90 % of a twin's sound readings between two instants (epoch ms) spread, less what rounding may add. */
-function witness(twin: Series): (from: number, to: number) => number {
+/**
+ * A witness: what a twin's sound readings did between two instants (epoch ms). `moved` when their middle half spreads by half a
+ * hectopascal and two reading steps; `still` when nine of ten stay within one reading step; null where it cannot tell.
+ */
+function witness(twin: Series): (from: number, to: number) => "moved" | "still" | null {
   const at = soundIndices(twin, flagBit.range | flagBit.spike | flagBit.stuck);
   const times = Float64Array.from(at, (i) => twin.start + 1000 * twin.seconds[i]);
-  const rounding = 2 * readingStep(twin.values);
+  const step = readingStep(twin.values);
   return (from, to) => {
     const inside: number[] = [];
     for (let k = firstFrom(times, from); k < times.length && times[k] <= to; k++) inside.push(twin.values[at[k]]);
+    if (inside.length < leastReadings) return null;
     // A witness that mostly stood still itself and jumped once (the end of its own stuck run) proves nothing.
     let held = 1;
     let longest = 1;
@@ -85,7 +91,9 @@ function witness(twin: Series): (from: number, to: number) => number {
       held = inside[k] === inside[k - 1] ? held + 1 : 1;
       longest = Math.max(longest, held);
     }
-    return 2 * longest > inside.length ? 0 : quantile(inside, 0.95) - quantile(inside, 0.05) - rounding;
+    const spread = (share: number): number => quantile(inside, 1 - share) - quantile(inside, share);
+    if (spread(0.05) <= 1.01 * step) return "still";
+    return 2 * longest <= inside.length && spread(0.25) >= leastSwing + 2 * step ? "moved" : null;
   };
 }
 

@@ -72,6 +72,7 @@ describe("flagSpikes", () => {
     expect(marked(flagSpikes(made(base.map((v, i) => v - (i >= 300 ? 8 : 0)), t)), "spike")).toEqual([]);
     expect(marked(flagSpikes(made(put(base, 300, -5, -4, -2.5, -1.6, -1, -0.6, -0.4, -0.2), t)), "spike")).toEqual([]);
     expect(marked(flagSpikes(made(put(base, 300, 3.5), t)), "spike")).toEqual([]);
+    expect(marked(flagSpikes(made(put(base, 300, 10, 5, 2.5, 1.2, 0.6), t)), "spike")).toEqual([]);
   });
   it("asks more of hourly data: a shower's outflow between two readings is weather", () => {
     expect(marked(flagSpikes(made(put(quiet(600, 20), 300, -8), t, 3600)), "spike")).toEqual([]);
@@ -106,6 +107,11 @@ describe("flagStuck", () => {
     const wet = quiet(4000, 90).map((v, i) => (i >= 1000 && i < 1100 ? 99.9 : v));
     expect(marked(flagStuck(made(wet, rh)), "stuck")).toEqual([]);
   });
+  it("leaves a room alone that flickers by one reading step all day and holds still for a night", () => {
+    const dice = random(12);
+    const values = Array.from({ length: 6000 }, (_, i) => 20 + (i > 3000 && i < 3060 ? 0 : 0.1 * dice.integer(2)));
+    expect(marked(flagStuck(made(values, t)), "stuck")).toEqual([]);
+  });
   it("believes the twin: a coarse barometer that stood still while the other fell by 8 hPa", () => {
     const air = (i: number): number => 1000 + 12 * Math.sin(i / 300) + 3 * Math.sin(i / 40);
     const a = Array.from({ length: 4000 }, (_, i) => Math.round(air(i)));
@@ -134,6 +140,8 @@ describe("flagSteps", () => {
   it("does not call a slow drift a jump, nor small ones", () => {
     const b = own(() => 0, "b");
     expect(marked(flagSteps(own((i) => (2 * i) / 4320, "a"), b), "step")).toEqual([]);
+    const ramp = own((i) => 2 * Math.min(1, Math.max(0, (i - 2000) / 216)), "a");
+    expect([...marked(flagSteps(ramp, b), "step"), ...marked(flagSteps(b, ramp), "step")]).toEqual([]);
     expect(marked(flagSteps(own((i) => (i > 2000 ? 0.25 : 0), "a"), b), "step")).toEqual([]);
   });
   it("alone sees only what no weather does", () => {
