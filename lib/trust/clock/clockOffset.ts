@@ -34,13 +34,18 @@ export interface ClockOffset {
 }
 
 /**
- * Above this step the folding of fast pressure onto slow frequencies is added to the error · s. Two loggers that do not read at
- * the same instants see what is faster than two steps turned the wrong way: the estimate was off by up to 6 % of the step at 10 and 15 min, 7 % at
- * 30 min and 10 % at an hour, most where the offset is a quarter of the step (seeds 3000–3007, pressure with a spectrum
- * falling with the square of frequency; air that is smoother folds less).
+ * The folding of fast pressure onto slow frequencies, added to the error · s. Two loggers that do not read at the same instants see
+ * what is faster than two steps turned the wrong way: the estimate was off by up to 6 % of the step at 5 to 15 min, 7 % at 30 min and
+ * 10 % at an hour, most where the offset is a quarter of the step (seeds 3000–3007, pressure with a spectrum falling with
+ * the square of frequency; smoother air folds less). At steps to five minutes it counts from where common pressure reaches beyond 0.4 of
+ * the highest frequency; below that the method's own simulations held without it.
  */
-const fineStep = 300;
-const foldedError = (step: number, lastFrequency: number): number => 0.03 * step * (1 + step / 5400) * Math.min(1, (lastFrequency * 2 * step) / 86400);
+function foldedError(step: number, lastFrequency: number): number {
+  const reach = Math.min(1, (lastFrequency * 2 * step) / 86400);
+  const share = step > 300 ? reach : Math.min(1, Math.max(0, (reach - 0.4) / 0.3));
+  return 0.03 * step * (1 + step / 5400) * share;
+}
+
 /** A larger offset is taken out and the rest measured again, so that both stretches hold the same weather · s. */
 const largeOffset = 1800;
 const windowDays = 10;
@@ -79,8 +84,7 @@ export function clockOffset(a: Series, b: Series): ClockOffset | null {
   }
   if (found === null) return null;
   const value = -(found.delay + shifted) + 0;
-  const folded = stepSeconds > fineStep ? foldedError(stepSeconds, found.lastFrequency) : 0;
-  const standardError = Math.hypot(found.standardError, folded);
+  const standardError = Math.hypot(found.standardError, foldedError(stepSeconds, found.lastFrequency));
   const half = tQuantile(0.975, found.terms) * standardError;
   const windows = windowsOf(stretches, start, shifted);
   return Object.freeze({
