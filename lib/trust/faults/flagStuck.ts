@@ -18,6 +18,8 @@ const leastSeconds = 2.5 * 3600;
 const apart = 3;
 /** A twin barometer whose middle half spreads by so much (hPa, rounding taken off) while this one stood still shows that it was stuck. */
 const leastSwing = 0.5;
+/** A barometer written in steps from here on stands still honestly in calm air · hPa. */
+const coarse = 0.2;
 /** Share of equally long windows elsewhere that may stay within one reading step before a run counts as honest. */
 const mostFlat = 0.005;
 /** A wet hygrometer honestly reads the top of its scale for hours. */
@@ -74,7 +76,8 @@ function usualSeconds(runs: readonly Run[], step: number, span: number): number 
 
 /**
  * A witness: what a twin's sound readings did between two instants (epoch ms). `moved` when their middle half spreads by half a
- * hectopascal and two reading steps; `still` when nine of ten stay within one reading step; null where it cannot tell.
+ * hectopascal and two reading steps; `still` when nine of ten stay within one coarse reading step (one that writes hundredths and
+ * stands still is no witness but stuck itself); null where it cannot tell.
  */
 function witness(twin: Series): (from: number, to: number) => "moved" | "still" | null {
   const at = soundIndices(twin, flagBit.range | flagBit.spike | flagBit.stuck);
@@ -92,7 +95,7 @@ function witness(twin: Series): (from: number, to: number) => "moved" | "still" 
       longest = Math.max(longest, held);
     }
     const spread = (share: number): number => quantile(inside, 1 - share) - quantile(inside, share);
-    if (spread(0.05) <= 1.01 * step) return "still";
+    if (step >= coarse && spread(0.05) <= 1.01 * step) return "still";
     return 2 * longest <= inside.length && spread(0.25) >= leastSwing + 2 * step ? "moved" : null;
   };
 }
