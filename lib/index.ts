@@ -2,7 +2,11 @@ export type { AirRecord, FileAccount, PlaceRecord, RecordEvent, Site } from "./r
 export { type FlagName, flagBit, flagNames, leftOut } from "./record/flag.js";
 export { narrowRecord } from "./record/narrowRecord.js";
 export { houseUnit, type Quantity, quantities } from "./record/quantity.js";
+export { recordPaths } from "./record/description/planRecord.js";
+export { recordSchema } from "./record/description/recordSchema.js";
 export { readRecord } from "./record/readRecord.js";
+export { recordFromSeries } from "./record/recordFromSeries.js";
+export { RecordReader } from "./record/recordReader.js";
 export { type Series, series } from "./record/series.js";
 export { RecordError } from "./ground/complaint.js";
 export { type Displayable, type DisplayBundle, displaySymbol } from "./ground/display.js";
