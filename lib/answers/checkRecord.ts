@@ -9,13 +9,13 @@ import type { FlagName } from "../record/flag.js";
 import { houseUnit, type Quantity } from "../record/quantity.js";
 import { agreementOf } from "../trust/agreement.js";
 import { type Altitude, altitudeOf } from "../trust/altitude.js";
-import { clockOffset } from "../trust/clock/clockOffset.js";
+import { type ClockOffset, clockOffset } from "../trust/clock/clockOffset.js";
 import { faultsOf, flagCounts } from "../trust/faults/faultsOf.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
 import { type PlaceCoverage, placeCoverage } from "../trust/placeCoverage.js";
 import { type SolarCheck, solarCheck } from "../trust/solarCheck.js";
 import { verdictOf } from "../trust/verdict.js";
-import type { CheckClock, CheckFields, CheckPlace } from "./checkFields.js";
+import type { CheckFields, CheckPlace } from "./checkFields.js";
 import { checkText } from "./checkText.js";
 import { recordHead } from "./recordHead.js";
 
@@ -40,6 +40,7 @@ export function checkRecord(record: AirRecord): CheckAnswer {
   const altitude = altitudes(flagged);
   const agreement = agreementOf(flagged);
   const solar = solarOf(flagged);
+  const offsets = clocksBetween(flagged);
   const answer: CheckFields = {
     record: recordHead(record),
     files: record.files,
@@ -50,12 +51,12 @@ export function checkRecord(record: AirRecord): CheckAnswer {
       jumps: record.jumps.map((j) => ({ place: j.place, at: instantText(j.at), seconds: j.seconds })),
       skippedHours: record.zoneChanges.filter((z) => z.seconds > 0).map((z) => instantText(z.at)),
       repeatedHours: record.zoneChanges.filter((z) => z.seconds < 0).map((z) => instantText(z.at)),
-      betweenPlaces: clocksBetween(flagged),
+      betweenPlaces: offsets.map(({ a, b, offset, drift }) => Object.freeze({ a, b, offset, drift })),
       solar,
     }),
     agreement: agreement.map(({ a, b, quantity, basis, bias, limits, drift }) => Object.freeze({ a, b, quantity, basis, bias, limits, drift })),
     altitude: Object.freeze(altitude),
-    verdict: verdictOf({ record: flagged, coverage, flags, altitude, agreement, solar }),
+    verdict: verdictOf({ record: flagged, coverage, flags, altitude, agreement, solar, offsets }),
   };
   const zone = zoneNamed(record.zone);
   const view = {
@@ -84,14 +85,9 @@ function checkPlace(place: PlaceRecord, record: AirRecord, coverage: PlaceCovera
 }
 
 /** Offset of every two loggers' clocks, where their barometers tell one. */
-function clocksBetween(record: AirRecord): CheckClock["betweenPlaces"] {
+function clocksBetween(record: AirRecord): ClockOffset[] {
   const barometers = Object.values(record.places).flatMap((p) => p.series.surface_air_pressure ?? []);
-  return barometers.flatMap((a, i) =>
-    barometers.slice(i + 1).flatMap((b) => {
-      const found = clockOffset(a, b);
-      return found === null ? [] : [{ a: found.a, b: found.b, offset: found.offset, drift: found.drift }];
-    }),
-  );
+  return barometers.flatMap((a, i) => barometers.slice(i + 1).flatMap((b) => clockOffset(a, b) ?? []));
 }
 
 function altitudes(record: AirRecord): Record<string, Altitude> {
@@ -109,7 +105,7 @@ function solarOf(record: AirRecord): SolarCheck | null {
   if (record.site === null) return null;
   const places = Object.values(record.places);
   const outdoor = places.find((p) => p.exposure === "outdoor");
-  for (const place of outdoor === undefined ? places : [outdoor, ...places]) {
+  for (const place of new Set(outdoor === undefined ? places : [outdoor, ...places])) {
     const pressure = place.series.surface_air_pressure ?? place.series.air_pressure_at_mean_sea_level;
     if (pressure === undefined) continue;
     try {

@@ -72,8 +72,7 @@ function placeLines(title: string, place: CheckPlace, view: CheckView, columns: 
   const lines = [`${title}: ${counted(place.readings, "reading")}, ${step}, coverage ${shareInWords(place.coverage)}`];
   const rows = Object.entries(place.quantities).map(([q, s]) => {
     const unit = unitInWords(view.unitOf(q));
-    const decimals = q === "surface_air_pressure" || q === "air_pressure_at_mean_sea_level" ? 1 : 1;
-    const number = (v: number | null): string => (v === null ? "–" : signed(v, decimals));
+    const number = (v: number | null): string => (v === null ? "–" : signed(v, 1));
     return [quantityWords[q as Quantity], number(s.min), number(s.mean), number(s.max), unit, shareInWords(s.coverage)];
   });
   lines.push(...alignedColumns([["", "lowest", "mean", "highest", "", "coverage"], ...rows], [1, 2, 3, 5]).map((l) => `  ${l}`));

@@ -1,9 +1,10 @@
 import type { Constituent, MonthTide, TideFit } from "../cycles/tide/tideFit.js";
+import { clockTime } from "../ground/clockTime.js";
 import type { Estimate } from "../ground/estimate.js";
 import { headLines } from "./headText.js";
 import type { RecordHead } from "./recordHead.js";
 import { type MeanDay, meanDayOf } from "./meanDayOf.js";
-import { alignedColumns, clockTime, decimalsFor, estimateInWords, sparkline, wrapped } from "./words.js";
+import { alignedColumns, decimalsFor, estimateInWords, sparkline, wrapped } from "./words.js";
 
 /** What the text needs besides the answer. */
 export interface TidesView {

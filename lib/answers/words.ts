@@ -49,12 +49,6 @@ export function estimateInWords(e: Estimate): string {
   return `${signed(e.value, decimals)}${tail} (${low} to ${signed(e.high, decimals)})`;
 }
 
-/** Hours of a day as a clock shows them: 9.87 is 09:52; 24 and more turn over. */
-export function clockTime(hours: number): string {
-  const minutes = Math.round((((hours % 24) + 24) % 24) * 60) % 1440;
-  return `${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
-}
-
 /** A span in the unit a person would use: `14 min`, `3.5 h`, `2.1 d`. */
 export function spanInWords(seconds: number): string {
   const s = Math.abs(seconds);

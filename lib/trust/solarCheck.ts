@@ -1,4 +1,5 @@
 import type { TideFit } from "../cycles/tide/tideFit.js";
+import { clockTime } from "../ground/clockTime.js";
 import type { Estimate } from "../ground/estimate.js";
 import { meanSolarHours } from "../ground/solarTime.js";
 import { leftOut } from "../record/flag.js";
@@ -63,13 +64,13 @@ export function solarCheck(fit: TideFit, latitude: number, temperature: Series |
   // Ends are unwrapped, so a crest near 12 or 0 h may overlap the band from the next half day.
   const clockFits = [-12, 0, 12].some((turn) => maximumAt.high + turn >= soundHours.low && maximumAt.low + turn <= soundHours.high);
   const sizeFits = amplitude.high >= expected.low && amplitude.low <= expected.high;
-  const crest = `${hourText(maximumAt.value)} by the sun`;
+  const crest = `${clockTime(maximumAt.value)} by the sun`;
   const off = clockError(maximumAt.value, warmest);
   if (!clockFits) {
-    const how = Number.isNaN(warmest) ? "or the same and twelve hours, which only the temperature could tell" : `told from twelve hours more or less by the warmest hour, ${hourText(warmest)}`;
+    const how = Number.isNaN(warmest) ? "or the same and twelve hours, which only the temperature could tell" : `told from twelve hours more or less by the warmest hour, ${clockTime(warmest)}`;
     return tell(false, `the tide crests at ${crest}, where 09:18 to 10:42 is usual: the clock or the zone seems to be ${Math.abs(off).toFixed(1)} h ${off > 0 ? "ahead" : "behind"} (${how})`);
   }
-  if (Math.abs(off) > 6) return tell(false, `the tide crests at ${crest} as it should, but the warmest hour comes out at ${hourText(warmest)}: the clock seems to be twelve hours off (am and pm exchanged?)`);
+  if (Math.abs(off) > 6) return tell(false, `the tide crests at ${crest} as it should, but the warmest hour comes out at ${clockTime(warmest)}: the clock seems to be twelve hours off (am and pm exchanged?)`);
   const s1 = fit.constituents.find((c) => c.name === "S1");
   if (s1 !== undefined && s1.amplitude.low > mostS1) {
     return tell(false, `the once-daily tide is ${s1.amplitude.value.toFixed(1)} hPa, where sound barometers show up to ${mostS1} hPa: the barometer may feel temperature, or its pressure is reduced to sea level with the temperature of the moment`);
@@ -91,11 +92,6 @@ function clockError(crest: number, warmest: number): number {
   const other = small > 0 ? small - 12 : small + 12;
   const miss = (hours: number): number => Math.abs(near(warmest - usualWarmest - hours, 24));
   return miss(other) < miss(small) ? other : small;
-}
-
-function hourText(hours: number): string {
-  const minutes = Math.round(hours * 60) % 1440;
-  return `${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
 }
 
 /** Hour of the mean day's first harmonic of temperature, by the sun; NaN when the day has no clear one. */

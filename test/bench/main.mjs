@@ -10,7 +10,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { fitTides } from "../../dist/index.js";
-import { openRecord } from "../../dist/door/disk/index.js";
+import { openRecord } from "../../dist/door/disk/disk.js";
 import { makeYearOfMinutes } from "./yearOfMinutes.mjs";
 
 const program = fileURLToPath(new URL("../../dist/door/cli/airtides.js", import.meta.url));

@@ -57,6 +57,17 @@ describe("check --json, key for key", () => {
   });
 });
 
+describe("the clocks of two loggers", () => {
+  it("the planted 140 s, told nowhere, lie inside the interval", () => {
+    const [between] = check.clock.betweenPlaces;
+    expect(keys(between)).toEqual(["a", "b", "drift", "offset"]);
+    expect([between.a, between.b]).toEqual(["veranda", "library"]);
+    expect(inside(-140, between.offset)).toBe(true);
+    expect(between.offset.high).toBeLessThan(0);
+    expect(check.verdict.reasons.some((r: string) => /clock of veranda is \d+ ± \d+ s behind that of library/.test(r))).toBe(true);
+  });
+});
+
 describe("tides --json, key for key", () => {
   it("has the keys of the contract", () => {
     expect(keys(tides)).toEqual(["places", "record"]);

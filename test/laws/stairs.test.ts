@@ -79,7 +79,6 @@ describe("law 1: stairs", () => {
     const twins: string[] = [];
     for (const { path } of inRooms) {
       const name = path.split("/").at(-1) as string;
-      if (name === "index.ts") continue;
       if (seen.has(name)) twins.push(`${seen.get(name)} and ${path}`);
       seen.set(name, path);
     }

@@ -1,3 +1,4 @@
+import { median } from "../../ground/summary.js";
 import type { TideSteps } from "./tideSteps.js";
 
 /** A place where the level of a record changed at once. */
@@ -15,12 +16,6 @@ const leastPart = 3 * 86_400;
 const leastHours = 24;
 /** Longest gap over which a jump is looked for · h. */
 const longestGap = 120;
-
-function median(values: number[]): number {
-  values.sort((a, b) => a - b);
-  const n = values.length;
-  return n === 0 ? Number.NaN : n % 2 === 1 ? values[n >> 1] : (values[n / 2 - 1] + values[n / 2]) / 2;
-}
 
 /** Hourly means of the observed steps, NaN where none. */
 function hourly(steps: TideSteps): Float64Array {

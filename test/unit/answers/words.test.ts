@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
 import {
   alignedColumns,
-  clockTime,
   counted,
   decimalsFor,
   estimateInWords,
@@ -13,6 +12,7 @@ import {
   unitInWords,
   wrapped,
 } from "../../../lib/answers/words.js";
+import { clockTime } from "../../../lib/ground/clockTime.js";
 import { estimate } from "../../../lib/ground/estimate.js";
 
 const e = (value: number, low: number, high: number, unit = "hPa") => estimate({ value, standardError: (high - low) / 3.92, low, high, unit });
