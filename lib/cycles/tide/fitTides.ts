@@ -10,6 +10,7 @@ import { tideOfSeries } from "./tideOfSeries.js";
  * and regressors alike; the noise is found by restricted maximum likelihood and measured again beside each line. S1, S2 and
  * S3 are always reported, S4 always fitted where readings allow. Fit station pressure: sea-level pressure carries the
  * temperature of its reduction. The intervals hold the tide of these days; over less than a year the season may change it.
+ * Mark faults first (`flagRecord`): nothing here looks for a spike or a stuck barometer, and one left in makes the fit wrong unseen.
  * Phases: hours of the first crest in local mean solar time, for L2 lunar hours after the mean moon's upper transit.
  *
  * @param series               station or sea-level pressure · hPa · any spacing up to 3 h, gaps allowed; NaN and readings
