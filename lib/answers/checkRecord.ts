@@ -9,7 +9,7 @@ import type { FlagName } from "../record/flag.js";
 import { houseUnit, type Quantity } from "../record/quantity.js";
 import { agreementOf } from "../trust/agreement.js";
 import { type Altitude, altitudeOf } from "../trust/altitude.js";
-import { type ClockOffset, clockOffset } from "../trust/clock/clockOffset.js";
+import { clocksBetween } from "../trust/clock/clocksBetween.js";
 import { faultsOf, flagCounts } from "../trust/faults/faultsOf.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
 import { type PlaceCoverage, placeCoverage } from "../trust/placeCoverage.js";
@@ -82,12 +82,6 @@ function checkPlace(place: PlaceRecord, record: AirRecord, coverage: PlaceCovera
     faults: faultsOf(record, place.name).map((f) => ({ ...f, from: instantText(f.from), to: instantText(f.to) })),
     flags,
   });
-}
-
-/** Offset of every two loggers' clocks, where their barometers tell one. */
-function clocksBetween(record: AirRecord): ClockOffset[] {
-  const barometers = Object.values(record.places).flatMap((p) => p.series.surface_air_pressure ?? []);
-  return barometers.flatMap((a, i) => barometers.slice(i + 1).flatMap((b) => clockOffset(a, b) ?? []));
 }
 
 function altitudes(record: AirRecord): Record<string, Altitude> {

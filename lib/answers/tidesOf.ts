@@ -2,13 +2,13 @@ import { fitTides } from "../cycles/tide/fitTides.js";
 import type { Constituent, MonthTide, Seasonal, TideFit } from "../cycles/tide/tideFit.js";
 import { RecordError } from "../ground/complaint.js";
 import { type Displayable, displayable } from "../ground/display.js";
-import { standardOffsetHours } from "../ground/standardTime.js";
-import { zoneNamed } from "../ground/zone.js";
-import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
+import type { AirRecord } from "../record/airRecord.js";
 import type { Quantity } from "../record/quantity.js";
 import type { Series } from "../record/series.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
+import { movesOf, pressureOf } from "./placeTide.js";
 import { type RecordHead, recordHead } from "./recordHead.js";
+import { recordView } from "./recordView.js";
 import { tidesText } from "./tidesText.js";
 
 /** The tide of one place. */
@@ -57,8 +57,7 @@ export function tidesOf(record: AirRecord, options: { lines?: readonly string[] 
     const series = pressureOf(place);
     if (series === null) continue;
     try {
-      const events = record.events.filter((e) => e.kind === "station moved").map((e) => e.at);
-      const fit = fitTides(series, { longitude, lines, averagedOver: record.averagedOver, events });
+      const fit = fitTides(series, { longitude, lines, averagedOver: record.averagedOver, events: movesOf(record) });
       fits[place.name] = fit;
       places[place.name] = tidesPlace(series, fit);
     } catch (error) {
@@ -71,19 +70,8 @@ export function tidesOf(record: AirRecord, options: { lines?: readonly string[] 
   }
   const answer = { record: recordHead(record), places: Object.freeze(places) } as TidesFields;
   Object.defineProperty(answer, "fits", { value: Object.freeze(fits), enumerable: false });
-  const zone = zoneNamed(record.zone);
-  const offsetHours = zone === null ? 0 : standardOffsetHours(zone, record.from);
-  const titles = Object.fromEntries(Object.values(record.places).map((p) => [p.name, p.title]));
-  return displayable(answer, (columns) => tidesText(answer, { offsetHours, titles, untold: troubles.map((t) => t.message) }, columns));
-}
-
-/** Pressure of a place with at least one reading: at the station where there is any, else reduced to sea level. */
-function pressureOf(place: PlaceRecord): Series | null {
-  for (const quantity of ["surface_air_pressure", "air_pressure_at_mean_sea_level"] as const) {
-    const series = place.series[quantity];
-    if (series?.values.some((v) => !Number.isNaN(v))) return series;
-  }
-  return null;
+  const view = { ...recordView(record), untold: troubles.map((t) => t.message) };
+  return displayable(answer, (columns) => tidesText(answer, view, columns));
 }
 
 function tidesPlace(series: Series, fit: TideFit): TidesPlace {
