@@ -14,8 +14,10 @@ export interface GridColumn {
   readonly values: Float64Array;
   /** 1 where the value is a bridge and not a reading. */
   readonly filled: Uint8Array;
-  /** Readings that fell into each step. */
+  /** Readings that made each step's value. */
   readonly counts: Uint32Array;
+  /** Bits of `flagBit` of all readings that fell into each step, those left out too. */
+  readonly flags: Uint16Array;
   /** Mean instant of the readings in each step · seconds since the grid's start · bridged like the values. Fits use this, never the step's center. */
   readonly instants: Float64Array;
   /** Share of the steps that hold a reading · 0…1. */
@@ -92,12 +94,16 @@ function layColumn(s: Series, start: number, stepSeconds: number, length: number
   const sums: Float64Array = new Float64Array(length);
   const instants: Float64Array = new Float64Array(length);
   const counts: Uint32Array = new Uint32Array(length);
+  const flags: Uint16Array = new Uint16Array(length);
   const shift = (s.start - start) / 1000;
   for (let i = 0; i < s.seconds.length; i++) {
     const v = s.values[i];
-    if (Number.isNaN(v) || (s.flags[i] & leftOut) !== 0) continue;
+    const bits = s.flags[i];
+    if (Number.isNaN(v) && bits === 0) continue;
     const t = shift + s.seconds[i];
     const k = Math.floor(t / stepSeconds);
+    flags[k] |= bits;
+    if (Number.isNaN(v) || (bits & leftOut) !== 0) continue;
     sums[k] += v;
     instants[k] += t;
     counts[k]++;
@@ -116,6 +122,7 @@ function layColumn(s: Series, start: number, stepSeconds: number, length: number
     values: bridged.values,
     filled: bridged.filled,
     counts,
+    flags,
     instants: bridgeGaps(instants, longest).values,
     coverage: held / length,
   });

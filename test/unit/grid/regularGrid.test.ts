@@ -32,6 +32,11 @@ describe("regularGrid", () => {
     const grid = regularGrid(pressure([0, 5, 10, 15, 20], [1, 2, 3, 4, 5], [flagBit.range, flagBit.spike, flagBit.warmed, flagBit.saturated, flagBit.swapped]), { step: 300, method: "none" });
     expect([...grid.columns[0].values]).toEqual([Number.NaN, Number.NaN, 3, 4, Number.NaN]);
   });
+  it("tells the flags of all readings of a step, those left out and those without a value too", () => {
+    const grid = regularGrid(pressure([0, 2, 5, 11], [1, 2, null, 4], [flagBit.spike, flagBit.warmed, flagBit.range, 0]), { step: 300 });
+    expect([...grid.columns[0].flags]).toEqual([flagBit.spike | flagBit.warmed, flagBit.range, 0]);
+    expect([...grid.columns[0].values]).toEqual([2, 3, 4]);
+  });
   it("several series share one grid", () => {
     const grid = regularGrid([pressure([0, 5], [1, 2]), pressure([10, 15], [3, 4])], { step: 300, method: "none" });
     expect(grid.length).toBe(4);
