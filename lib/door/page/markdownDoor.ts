@@ -10,8 +10,8 @@ export interface MarkdownParts {
   picture(address: string): string | undefined;
   /** Where a link leads from the page. */
   link(address: string): string;
-  /** Level and id of the next heading: by this a page keeps its headings in order over several texts. */
-  heading(level: number, text: string): { readonly level: number; readonly id: string };
+  /** Level and id of the next heading: by this a page keeps its headings in order over several texts; undefined makes it a bold line. */
+  heading(level: number, text: string): { readonly level: number; readonly id: string } | undefined;
 }
 
 /** Tokens of the package, as far as the rules here touch them. */
@@ -94,13 +94,13 @@ export function markdownHtml(text: string, parts: MarkdownParts): string {
     tokens[i].attrSet("href", parts.link(String(tokens[i].attrGet("href") ?? "")));
     return self.renderToken(tokens, i, options);
   };
-  const levels: number[] = [];
+  const ends: string[] = [];
   rules.heading_open = (tokens, i) => {
     const made = parts.heading(Number(tokens[i].tag.slice(1)), plainOf(tokens[i + 1]));
-    levels.push(made.level);
-    return `<h${made.level} id="${escaped(md, made.id)}">`;
+    ends.push(made === undefined ? "</strong></p>" : `</h${made.level}>`);
+    return made === undefined ? "<p><strong>" : `<h${made.level} id="${escaped(md, made.id)}">`;
   };
-  rules.heading_close = () => `</h${levels.pop() ?? 2}>\n`;
+  rules.heading_close = () => `${ends.pop() ?? ""}\n`;
   return md.render(text);
 }
 

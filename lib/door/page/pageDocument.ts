@@ -18,6 +18,8 @@ export interface PageParts {
   readonly style?: string;
   /** Scripts of the page, in order, as text: nothing else may run. */
   readonly scripts?: readonly string[];
+  /** Data for the scripts, which nothing runs: an element's id, its type and its text. */
+  readonly data?: readonly { readonly id: string; readonly type: string; readonly text: string }[];
   /** Further scripts that one of the scripts may put into the page: each as the digest that `scriptDigest` gives. */
   readonly laterScripts?: readonly string[];
 }
@@ -50,6 +52,8 @@ export function scriptDigest(script: string): string {
  */
 export function pageDocument(parts: PageParts): string {
   const scripts = parts.scripts ?? [];
+  // Inside a script element only its own end could break out, and JSON may write any sign as \u….
+  const data = (parts.data ?? []).map((d) => `<script type="${htmlText(d.type)}" id="${htmlText(d.id)}">${d.text.replace(/</g, "\\u003c")}</script>\n`).join("");
   const known = [...scripts.map(scriptDigest), ...(parts.laterScripts ?? [])];
   const policy = `default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; script-src ${known.length === 0 ? "'none'" : known.join(" ")}; base-uri 'none'; form-action 'none'`;
   const summary = parts.summary === undefined ? "" : `\n<meta name="description" content="${htmlText(parts.summary)}">`;
@@ -69,7 +73,7 @@ export function pageDocument(parts: PageParts): string {
 ${parts.header === undefined ? "" : `<header class="page">${parts.header}</header>\n`}<main id="main">
 ${parts.main}
 </main>
-${parts.footer === undefined ? "" : `<footer class="page">${parts.footer}</footer>\n`}${scripts.map((s) => `<script>${s}</script>\n`).join("")}</body>
+${parts.footer === undefined ? "" : `<footer class="page">${parts.footer}</footer>\n`}${data}${scripts.map((s) => `<script>${s}</script>\n`).join("")}</body>
 </html>
 `;
 }

@@ -1,0 +1,60 @@
+/** Ids under which a page carries what the script below reads. */
+export const drawIds: Readonly<Record<"library" | "colors", string>> = Object.freeze({ library: "drawing-library", colors: "dark-colors" });
+
+/**
+ * The script of a page with figures: a touched still becomes a figure one can zoom and ask.
+ *
+ * The page shows stills at once and carries the drawing library packed; only the first touch unpacks and runs it, under the
+ * page's policy, which knows it by its digest. A figure's description stands in the element named by `data-figure`; its colors are
+ * changed to those of the dark theme when the page is dark. Without DecompressionStream the stills stay, and a word says why.
+ * It also makes what can be scrolled sideways reachable by keyboard.
+ */
+export const drawScript: string = `(() => {
+"use strict";
+let ready;
+const dark = matchMedia("(prefers-color-scheme: dark)");
+const library = () => ready ??= (async () => {
+  const packed = Uint8Array.from(atob(document.getElementById("${drawIds.library}").textContent), (c) => c.charCodeAt(0));
+  const text = await new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"))).text();
+  const script = document.createElement("script");
+  script.textContent = text;
+  document.head.append(script);
+  if (!window.Plotly) throw new Error("the drawing library did not start");
+  return window.Plotly;
+})();
+const description = (figure) => {
+  let text = document.getElementById(figure.dataset.figure).textContent;
+  const colors = document.getElementById("${drawIds.colors}");
+  if (dark.matches && colors) for (const [light, other] of JSON.parse(colors.textContent)) text = text.replaceAll(JSON.stringify(light), JSON.stringify(other));
+  return JSON.parse(text);
+};
+const draw = async (figure) => {
+  const button = figure.querySelector("button");
+  const still = figure.querySelector(".still");
+  const room = figure.querySelector(".room");
+  button.disabled = true;
+  button.textContent = "Unpacking…";
+  try {
+    const Plotly = await library();
+    const { data, layout, config } = description(figure);
+    room.hidden = false;
+    await Plotly.newPlot(room, data, layout, { responsive: true, displaylogo: false, ...config });
+    if (still) still.hidden = true;
+    button.hidden = true;
+    figure.dataset.drawn = "yes";
+    room.focus({ preventScroll: true });
+  } catch (error) {
+    room.hidden = true;
+    button.textContent = "This browser cannot draw it: " + error.message;
+  }
+};
+const figures = [...document.querySelectorAll("[data-figure]")];
+for (const figure of figures) {
+  for (const touched of figure.querySelectorAll("button, .still")) touched.addEventListener("click", () => draw(figure), { once: true });
+  figure.querySelector("button").hidden = false;
+}
+dark.addEventListener("change", () => {
+  for (const figure of figures) if (figure.dataset.drawn) { const { data, layout } = description(figure); window.Plotly.react(figure.querySelector(".room"), data, layout); }
+});
+for (const wide of document.querySelectorAll("pre, .scroll, .formula")) if (wide.scrollWidth > wide.clientWidth + 1 || wide.scrollHeight > wide.clientHeight + 1) wide.tabIndex = 0;
+})();`;

@@ -1,0 +1,79 @@
+import { formulaHtml } from "../page/formulaDoor.js";
+import { htmlText } from "../page/pageDocument.js";
+import type { NotebookBundle, NotebookOutput, NotebookText } from "./notebook.js";
+import { textOf } from "./notebook.js";
+import { isSafeHtml } from "./safeHtml.js";
+
+/** How the parts of an output are made that the page as a whole must know of. */
+export interface OutputParts {
+  /** A figure of the drawing library: its description, its still (svg text, if there is one) and its text. */
+  figure(description: unknown, still: string | undefined, text: string): string;
+  markdown(text: string): string;
+}
+
+const drawing = "application/vnd.plotly.v1+json";
+const longText = 40;
+
+/**
+ * What a cell put out, as html.
+ *
+ * Of several forms of one thing the richest that a page can show by itself is taken: figure, html, picture, text.
+ *
+ * @param outputs in their order
+ * @param parts   how figures and markdown are made
+ * @returns       html, empty when there is nothing to see
+ */
+export function outputsHtml(outputs: readonly NotebookOutput[], parts: OutputParts): string {
+  return outputs.map((output) => outputHtml(output, parts)).join("");
+}
+
+function outputHtml(output: NotebookOutput, parts: OutputParts): string {
+  if (output.output_type === "stream") return printed(textOf(output.text), output.name === "stderr" ? "stderr" : "stdout");
+  if (output.output_type === "error") return faultHtml(output.ename, output.evalue, output.traceback);
+  return bundleHtml(output.data, parts);
+}
+
+function bundleHtml(data: NotebookBundle, parts: OutputParts): string {
+  const text = (type: string): string | undefined => (data[type] === undefined ? undefined : textOf(data[type] as NotebookText));
+  const plain = text("text/plain") ?? "";
+  if (data[drawing] !== undefined) return parts.figure(data[drawing], text("image/svg+xml"), plain);
+  const html = text("text/html");
+  if (html !== undefined && isSafeHtml(html)) return `<div class="shown">${html.replace(/<table[\s\S]*?<\/table>/gi, '<div class="scroll">$&</div>')}</div>\n`;
+  const svg = text("image/svg+xml");
+  if (svg !== undefined) return picture("image/svg+xml", Buffer.from(svg, "utf8").toString("base64"), plain);
+  for (const type of ["image/png", "image/jpeg", "image/gif", "image/webp"]) {
+    const base64 = text(type);
+    if (base64 !== undefined) return picture(type, base64.replace(/\s/g, ""), plain);
+  }
+  const markdown = text("text/markdown");
+  if (markdown !== undefined) return `<div class="shown">${parts.markdown(markdown)}</div>\n`;
+  const latex = text("text/latex");
+  if (latex !== undefined) return `<p>${formulaHtml(latex.replace(/^\s*\$+|\$+\s*$/g, ""), true)}</p>\n`;
+  if (plain !== "") return printed(plain, "value");
+  if (data["application/json"] !== undefined) return printed(JSON.stringify(data["application/json"], null, 2), "value");
+  return "";
+}
+
+function picture(type: string, base64: string, alt: string): string {
+  return `<img src="data:${type};base64,${base64}" alt="${htmlText(alt)}">\n`;
+}
+
+function printed(text: string, kind: string): string {
+  const clean = withoutColors(text).replace(/\n$/, "");
+  if (clean === "") return "";
+  const long = clean.split("\n").length > longText ? " long" : "";
+  return `<pre class="${kind}${long}"><samp>${htmlText(clean)}</samp></pre>\n`;
+}
+
+/** An error: its name and message as a reader should see them, then where it happened. */
+function faultHtml(name: string, value: string, traceback: readonly string[]): string {
+  const head = value === "" ? name : `${name}: ${value}`;
+  const lines = withoutColors(traceback.join("\n")).trimEnd();
+  const shown = lines === "" || lines === head ? "" : `<pre><samp>${htmlText(lines)}</samp></pre>`;
+  return `<div class="fault" role="group" aria-label="Error"><strong>${htmlText(withoutColors(head).split("\n")[0])}</strong>${shown}</div>\n`;
+}
+
+/** Text without the color signs of a terminal, and with lines rewritten by a carriage return in their last form. */
+function withoutColors(text: string): string {
+  return text.replace(/\u001b\[[0-9;:?]*[ -/]*[@-~]/g, "").replace(/^.*\r(?!\n)/gm, "");
+}
