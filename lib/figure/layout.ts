@@ -25,6 +25,7 @@ export interface Axis {
   readonly overlaying?: string;
   readonly side?: "left" | "right" | "top" | "bottom";
   readonly title?: { readonly text: string; readonly font: Font; readonly standoff: number };
+  readonly tickangle: 0;
   readonly tickfont: Font;
   readonly showticklabels: boolean;
   readonly ticks: "outside" | "";

@@ -1,5 +1,3 @@
-import type { Dash } from "./trace.js";
-
 export type ThemeName = "light" | "dark";
 
 /** What every figure may be told. */
@@ -101,24 +99,6 @@ const dark: Palette = Object.freeze({
  */
 export function paletteOf(theme: ThemeName = "light"): Palette {
   return theme === "dark" ? dark : light;
-}
-
-/** How the two sides of a wall are told apart: by color, by dash, and by their label. */
-export interface SideLook {
-  readonly color: string;
-  readonly band: string;
-  readonly dash: Dash;
-}
-
-/**
- * Color, band and dash of what was logged outside, or inside; a place that does not say counts as outside.
- *
- * @example sideLook(paletteOf(), "indoor").dash // dash
- */
-export function sideLook(palette: Palette, exposure: "outdoor" | "indoor" | null): SideLook {
-  return exposure === "indoor"
-    ? { color: palette.inside, band: palette.insideBand, dash: "dash" }
-    : { color: palette.outside, band: palette.outsideBand, dash: "solid" };
 }
 
 /** Fonts that every machine has; sizes in px. */

@@ -1,0 +1,85 @@
+/** Instants and values of a line to draw; NaN parts it. */
+export interface ThinLine {
+  /** Seconds since the series' start. */
+  readonly seconds: readonly number[];
+  /** NaN where the line is broken. */
+  readonly values: readonly number[];
+}
+
+/** What may be said of the thinning. */
+export interface ThinOptions {
+  /** Stretches of equal time, each of which keeps two readings at most · default 300. */
+  readonly bins?: number;
+  /** A hole longer than this breaks the line · s · default three times the usual step, or one bin where that is longer. */
+  readonly longestHole?: number;
+  /** Readings that do not count: a mask over the series' flags · default none. */
+  readonly leftOut?: number;
+}
+
+/**
+ * Thins a long series for a picture without losing an extreme: of each stretch of time the lowest and the highest reading stay, at
+ * their own instants and in their own order.
+ *
+ * A series with no more readings than would be kept comes back whole. Missing and left-out readings break nothing by themselves, a hole does.
+ *
+ * @param series  seconds [n], values [n], flags [n]
+ * @param options see ThinOptions
+ * @returns       see ThinLine
+ * @example minMaxThinned(series, { bins: 300 }).values.length // at most 600 and the breaks
+ * @source min–max decimation, common practice, no source
+ */
+export function minMaxThinned(series: { readonly seconds: Float64Array; readonly values: Float64Array; readonly flags?: Uint16Array }, options: ThinOptions = {}): ThinLine {
+  const { seconds, values, flags } = series;
+  const { bins = 300, leftOut = 0 } = options;
+  const isKept = (i: number): boolean => !Number.isNaN(values[i]) && (flags === undefined || (flags[i] & leftOut) === 0);
+  let [first, last, count] = [-1, -1, 0];
+  for (let i = 0; i < values.length; i++) {
+    if (!isKept(i)) continue;
+    if (first < 0) first = i;
+    last = i;
+    count++;
+  }
+  const out: { seconds: number[]; values: number[] } = { seconds: [], values: [] };
+  if (first < 0) return out;
+  const width = (seconds[last] - seconds[first]) / bins;
+  const isWhole = count <= 2 * bins;
+  const longest = options.longestHole ?? Math.max(3 * usualStep(seconds, first, last), isWhole ? 0 : width);
+  let before = Number.NaN;
+  const push = (i: number): void => {
+    out.seconds.push(seconds[i]);
+    out.values.push(values[i]);
+  };
+  const breakLine = (at: number): void => {
+    out.seconds.push(at);
+    out.values.push(Number.NaN);
+  };
+  let [low, high, bin] = [-1, -1, -1];
+  const flush = (): void => {
+    if (low < 0) return;
+    push(Math.min(low, high));
+    if (low !== high) push(Math.max(low, high));
+    [low, high] = [-1, -1];
+  };
+  for (let i = first; i <= last; i++) {
+    if (!isKept(i)) continue;
+    const t = seconds[i];
+    const own = isWhole ? i : Math.min(bins - 1, Math.floor((t - seconds[first]) / width));
+    const isBroken = t - before > longest;
+    if (own !== bin || isBroken) flush();
+    if (isBroken) breakLine((before + t) / 2);
+    bin = own;
+    if (low < 0 || values[i] < values[low]) low = i;
+    if (high < 0 || values[i] > values[high]) high = i;
+    before = t;
+  }
+  flush();
+  return out;
+}
+
+/** Median step of a thousand places spread over the series · s. */
+function usualStep(seconds: Float64Array, first: number, last: number): number {
+  const stride = Math.max(1, Math.floor((last - first) / 1000));
+  const steps: number[] = [];
+  for (let i = first + 1; i <= last; i += stride) steps.push(seconds[i] - seconds[i - 1]);
+  return steps.sort((a, b) => a - b)[steps.length >> 1] ?? 0;
+}

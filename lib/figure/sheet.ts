@@ -1,0 +1,207 @@
+import { figure, type Figure } from "./figure.js";
+import type { Annotation, Axis, Layout, Shape } from "./layout.js";
+import { fontFamily, fontSize, type Palette } from "./theme.js";
+import type { Scale } from "./tickScale.js";
+
+/** One picture of a figure, above or below others. */
+export interface Panel {
+  /** What is measured and in which unit, set level above the axis so that nobody turns the head. */
+  readonly heading: string;
+  readonly y: Scale;
+  /** Of the plot alone · px. */
+  readonly height: number;
+  /** Its own axis below it; left out, it shares the one at the bottom. */
+  readonly x?: Scale;
+  readonly xTitle?: string;
+  /** Lines of the grid up and down (default true), and across. */
+  readonly grid?: { readonly x?: boolean; readonly y?: boolean };
+}
+
+/** A line of the key: the same color and dash as the trace, and its label. */
+export interface KeyEntry {
+  readonly color: string;
+  /** What stands before the label: `dashGlyph`, ▲, ■. */
+  readonly glyph: string;
+  readonly text: string;
+}
+
+/** What a figure of panels needs. */
+export interface SheetParts {
+  readonly name: string;
+  readonly title: string;
+  readonly palette: Palette;
+  readonly panels: readonly Panel[];
+  /** The axis shared by panels without their own; under the last panel. */
+  readonly x?: Scale;
+  readonly xTitle?: string;
+  readonly key?: readonly KeyEntry[];
+  readonly data: Figure["data"];
+  readonly shapes?: readonly Shape[];
+  readonly annotations?: readonly Annotation[];
+  readonly hovermode?: Layout["hovermode"];
+  readonly alt: string;
+  readonly message: string;
+  readonly table: Figure["table"];
+  /** px; default 46 and 18. */
+  readonly left?: number;
+  readonly right?: number;
+  readonly layout?: Partial<Layout>;
+}
+
+const headingHeight = 24;
+const keyHeight = 19;
+const tickHeight = 20;
+const titleLine = 20;
+/** Signs of a bold title that surely fit into 340 px. */
+const titleSigns = 40;
+/** Signs of a label that fit into half of 300 px. */
+const keySigns = 22;
+
+/** What stands for a line of this dash in a key. */
+export const dashGlyph: Readonly<Record<"solid" | "dash" | "dot" | "dashdot", string>> = Object.freeze({ solid: "━━", dash: "╍╍", dot: "┅┅", dashdot: "━╍" });
+
+/**
+ * Lays panels over each other on one sheet, with title, key, headings and axes, and makes the figure.
+ *
+ * Panel k draws on `yk` (`y` for the first) and on its own `xk`, or on the shared `x`: ask `axesOf`.
+ *
+ * @param parts see SheetParts; headings, key and annotations are pseudo-HTML (`plainText` for a record's words), title likewise
+ */
+export function sheet(parts: SheetParts): Figure {
+  const { palette, panels, key = [], left = 46, right = 18 } = parts;
+  const title = wrapTitle(parts.title);
+  const top = 14 + titleLine * title.length + 8 + keyHeight * keyRows(key);
+  const below = panels.map((p, i) => heightBelow(p.x ?? (i === panels.length - 1 ? parts.x : undefined), p.x === undefined ? parts.xTitle : p.xTitle, i === panels.length - 1));
+  const bottom = below[panels.length - 1];
+  const inner = panels.reduce((sum, p, i) => sum + headingHeight + p.height + (i === panels.length - 1 ? 0 : below[i]), 0);
+  const axes: Record<string, Axis> = {};
+  const annotations: Annotation[] = keyNotes(key, palette);
+  let used = 0;
+  panels.forEach((panel, i) => {
+    const from = used + headingHeight;
+    const to = from + panel.height;
+    used = to + (i === panels.length - 1 ? 0 : below[i]);
+    const domain: [number, number] = [Math.max(0, 1 - to / inner), 1 - from / inner];
+    const name = axesOf(panels, i);
+    const tail = (axis: string): string => axis.slice(1);
+    axes[`yaxis${tail(name.y)}`] = axisOf(panel.y, palette, { domain, anchor: name.x, showgrid: panel.grid?.y ?? true });
+    if (panel.x !== undefined) {
+      axes[`xaxis${tail(name.x)}`] = axisOf(panel.x, palette, { anchor: name.y, showgrid: panel.grid?.x ?? true, ...titled(panel.xTitle, palette), showline: true, ticks: "outside" });
+    } else if (i === lastShared(panels) && parts.x !== undefined) {
+      axes.xaxis = axisOf(parts.x, palette, { anchor: name.y, showgrid: panel.grid?.x ?? true, ...titled(parts.xTitle, palette), showline: true, ticks: "outside" });
+    }
+    annotations.push(note(palette, { text: panel.heading, xref: "paper", yref: "paper", x: 0, y: domain[1], xanchor: "left", yanchor: "bottom", xshift: -left + 12, yshift: 4 }));
+  });
+  const layout: Layout = {
+    title: { text: title.map((line) => `<b>${line}</b>`).join("<br>"), font: { color: palette.ink, size: fontSize.title, family: fontFamily }, x: 0, xref: "container", xanchor: "left", y: 1, yref: "container", yanchor: "top", pad: { l: 12, t: 12 } },
+    height: Math.round(top + inner + bottom),
+    autosize: true,
+    margin: { l: left, r: right, t: top, b: bottom },
+    font: { color: palette.ink, size: fontSize.text, family: fontFamily },
+    paper_bgcolor: palette.paper,
+    plot_bgcolor: palette.paper,
+    showlegend: false,
+    hovermode: parts.hovermode ?? "closest",
+    hoverlabel: { bgcolor: palette.paper, bordercolor: palette.axis, font: { color: palette.ink, size: fontSize.tick, family: fontFamily } },
+    dragmode: false,
+    ...axes,
+    shapes: parts.shapes ?? [],
+    annotations: [...annotations, ...(parts.annotations ?? [])],
+    ...parts.layout,
+  };
+  const { name, data, alt, message, table } = parts;
+  return figure({ name, data, layout, alt, message, table });
+}
+
+/** Names of the axes that panel k draws on. */
+export function axesOf(panels: readonly Panel[], k: number): { readonly x: string; readonly y: string } {
+  const tail = k === 0 ? "" : String(k + 1);
+  // The shared axis is always the first; a panel's own bears the panel's number.
+  return { x: panels[k].x === undefined ? "x" : `x${tail}`, y: `y${tail}` };
+}
+
+function lastShared(panels: readonly Panel[]): number {
+  return panels.findLastIndex((p) => p.x === undefined);
+}
+
+/** A text on the sheet, with the house's defaults. */
+export function note(palette: Palette, parts: Pick<Annotation, "text" | "x" | "y"> & Partial<Annotation>): Annotation {
+  const { font, ...rest } = parts;
+  return { xref: "x", yref: "y", xanchor: "left", yanchor: "middle", align: "left", showarrow: false, ...rest, font: font ?? { color: palette.ink, size: fontSize.text } };
+}
+
+/** An axis of the house's look. */
+export function axisOf(scale: Scale, palette: Palette, more: Partial<Axis> = {}): Axis {
+  return {
+    ...scale,
+    tickmode: "array",
+    tickangle: 0,
+    tickfont: { color: palette.softInk, size: fontSize.tick },
+    showticklabels: true,
+    ticks: "",
+    ticklen: 4,
+    tickcolor: palette.axis,
+    showgrid: true,
+    gridcolor: palette.grid,
+    gridwidth: 1,
+    zeroline: false,
+    showline: false,
+    linecolor: palette.axis,
+    linewidth: 1,
+    fixedrange: true,
+    automargin: false,
+    ...more,
+  };
+}
+
+function titled(text: string | undefined, palette: Palette): Partial<Axis> {
+  return text === undefined ? {} : { title: { text, font: { color: palette.softInk, size: fontSize.tick }, standoff: 6 } };
+}
+
+function heightBelow(x: Scale | undefined, title: string | undefined, isLast: boolean): number {
+  if (x === undefined) return 12;
+  const lines = Math.max(...x.ticktext.map((t) => t.split("<br>").length), 1);
+  const under = tickHeight + 14 * (lines - 1);
+  return under + (title === undefined ? 0 : 20) + (isLast ? 10 : 14);
+}
+
+/** Entries stand two in a row; a long one takes a row. */
+function keyPlaces(key: readonly KeyEntry[]): { readonly row: number; readonly x: number }[] {
+  let [row, column] = [0, 0];
+  return key.map((entry) => {
+    const isLong = entry.text.length > keySigns;
+    if (isLong && column === 1) [row, column] = [row + 1, 0];
+    const place = { row, x: column / 2 };
+    if (isLong || column === 1) [row, column] = [row + 1, 0];
+    else column = 1;
+    return place;
+  });
+}
+
+function keyRows(key: readonly KeyEntry[]): number {
+  const places = keyPlaces(key);
+  return places.length === 0 ? 0 : places[places.length - 1].row + 1;
+}
+
+function keyNotes(key: readonly KeyEntry[], palette: Palette): Annotation[] {
+  const places = keyPlaces(key);
+  const rows = keyRows(key);
+  return key.map(({ color, glyph, text }, i) => {
+    const { row, x } = places[i];
+    return note(palette, { text: `<b>${glyph}</b> ${text}`, xref: "paper", yref: "paper", x, y: 1, xanchor: "left", yanchor: "bottom", xshift: x === 0 ? -34 : 0, yshift: 4 + keyHeight * (rows - 1 - row), font: { color, size: fontSize.text } });
+  });
+}
+
+/** Breaks a title at blanks into lines that fit a narrow screen; `<` of an entity-free title is not expected. */
+function wrapTitle(text: string): string[] {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of text.split(" ")) {
+    if (line !== "" && line.length + 1 + word.length > titleSigns) {
+      lines.push(line);
+      line = word;
+    } else line = line === "" ? word : `${line} ${word}`;
+  }
+  lines.push(line);
+  return lines;
+}
