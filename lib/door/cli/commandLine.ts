@@ -51,6 +51,17 @@ export async function runCommandLine(words: readonly string[]): Promise<ExitCode
       code = await runRecords(records, options, tidesCommand(options));
     });
 
+  aboutRecords(program, "grid", "the cleaned, regular grid of a record, to take away into any other analysis")
+    .requiredOption("--out <file>", "where it goes, by ending: .csv, .json, .nc (NetCDF after CF) or .parquet; never over an existing file")
+    .option("--step <minutes>", "length of a step; default the usual step of the densest place")
+    .option("--fill-up-to <minutes>", "longest gap that is bridged by a straight line; default 60")
+    .option("--with <names>", "further quantities: dew-point, absolute-humidity, sea-level, tide-free", (value: string) => value.split(",").map((s) => s.trim()))
+    .action(async (records: string[], options: SharedOptions & { out: string; step?: string; fillUpTo?: string; with?: string[] }) => {
+      const { runRecords } = await import("./runRecords.js");
+      const { gridCommand } = await import("./gridCommand.js");
+      code = await runRecords(records, options, await gridCommand(options, records));
+    });
+
   try {
     await program.parseAsync([...words], { from: "user" });
   } catch (error) {

@@ -13,6 +13,20 @@ const reasons: Readonly<Record<string, string>> = {
   EISDIR: "it is a folder",
 };
 
+/** The sentence for a name that is taken. */
+function taken(path: string): RecordError {
+  return new RecordError(`${path} exists already and is not written over; name another file or move it away`, "description", { file: path });
+}
+
+/**
+ * Refuses a name that is taken before long work is done for it; `writeBeside` looks again when it writes.
+ *
+ * @throws RecordError when there is something of that name
+ */
+export async function requireFree(path: string): Promise<void> {
+  if (await stat(path).then(() => true, () => false)) throw taken(path);
+}
+
 /** Gives a finished file its name unless the name is taken. */
 async function nameIfFree(beside: string, path: string): Promise<void> {
   try {
@@ -32,13 +46,14 @@ async function nameIfFree(beside: string, path: string): Promise<void> {
  * Writes a file so that it is there whole or not at all: beside the target first, then given its name.
  *
  * @param path            the file to make; its folder is made if missing
- * @param content         text (UTF-8) or bytes
+ * @param content         text (UTF-8) or bytes, whole or in pieces that are made as they are written
  * @param options.replace true puts it in the place of an existing file; default false refuses
  * @returns               bytes written
  * @throws RecordError    when the target exists and may not be replaced, or writing fails; nothing is left behind
  */
-export async function writeBeside(path: string, content: string | Uint8Array, options: { replace?: boolean } = {}): Promise<number> {
-  const bytes = typeof content === "string" ? Buffer.from(content, "utf8") : content;
+export async function writeBeside(path: string, content: string | Uint8Array | Iterable<string | Uint8Array>, options: { replace?: boolean } = {}): Promise<number> {
+  const pieces = typeof content === "string" || content instanceof Uint8Array ? [content] : content;
+  let written = 0;
   const beside = `${path}.${randomBytes(6).toString("hex")}.part`;
   try {
     await mkdir(dirname(path), { recursive: true });
@@ -50,18 +65,24 @@ export async function writeBeside(path: string, content: string | Uint8Array, op
   try {
     const handle = await open(beside, "wx");
     try {
-      await handle.writeFile(bytes);
+      for (const piece of pieces) {
+        const bytes = typeof piece === "string" ? Buffer.from(piece, "utf8") : piece;
+        await handle.writeFile(bytes);
+        written += bytes.length;
+      }
       await handle.sync();
     } finally {
       await handle.close();
     }
     if (options.replace === true) await rename(beside, path);
     else await nameIfFree(beside, path);
-    return bytes.length;
+    return written;
   } catch (error) {
     await unlink(beside).catch(() => undefined);
     const code = (error as NodeJS.ErrnoException | null)?.code ?? "";
-    if (code === "EEXIST") throw new RecordError(`${path} exists already and is not written over; name another file or move it away`, "description", { file: path });
+    if (code === "EEXIST") throw taken(path);
+    // A mistake of our own while a piece was made is no fault of the disk.
+    if (code === "") throw error;
     const why = reasons[code] ?? (error instanceof Error ? error.message : String(error));
     throw new RecordError(`${path} could not be written: ${why}`, "description", { file: path });
   }
