@@ -35,7 +35,8 @@ const nearHours = 4;
  *
  * @param readings    a Series, or its parts; flagged readings that no analysis uses are left out
  * @param offsetHours standard time less UTC · h
- * @returns           every civil day from first to last reading, also empty ones, frozen
+ * @returns           every civil day from first to last reading, also empty ones, frozen; where the logger writes one value a day, each is
+ *                    taken as its day's mean and no extremes are told
  * @example dailySummaries(temperature, 7)[0].mean
  * @source README of this room
  */
@@ -43,6 +44,7 @@ export function dailySummaries(readings: Pick<Series, "start" | "seconds" | "val
   const laid = civilHours(readings, offsetHours);
   if (laid === null) return Object.freeze([]);
   const { firstDay, days, hours, stepHours } = laid;
+  if (isOneADay(laid)) return oneADay(laid);
   // A reading every two or three hours stands for its step: only then are longer holes bridged by the one gap rule.
   const standsFor = stepHours <= 3 ? stepHours : 1;
   const ruled = bridgeGaps(hours, Math.max(1, Math.round(standsFor) - 1)).values;
@@ -119,4 +121,19 @@ function dayExtremes(laid: CivilHours, shape: (day: number) => Float64Array | nu
     from = to;
   }
   return found;
+}
+
+/** True when readings come once a day: means of days that somebody has made already. */
+export function isOneADay({ stepSeconds }: Pick<CivilHours, "stepSeconds">): boolean {
+  return Math.abs(stepSeconds - 86_400) <= 4 * 3600;
+}
+
+function oneADay({ firstDay, days, hours }: CivilHours): readonly DaySummary[] {
+  return Object.freeze(
+    Array.from({ length: days }, (_, d) => {
+      const present = hours.subarray(24 * d, 24 * d + 24).filter((v) => !Number.isNaN(v));
+      const mean = present.length === 0 ? null : present.reduce((a, b) => a + b, 0) / present.length;
+      return Object.freeze({ day: firstDay + d, date: civilDate(firstDay + d), mean, min: null, max: null, minAt: null, maxAt: null, coverage: mean === null ? 0 : 1 });
+    }),
+  );
 }

@@ -1,7 +1,7 @@
 import type { Estimate } from "../../ground/estimate.js";
 import type { Series } from "../../record/series.js";
 import { medianStep } from "../../grid/step.js";
-import { type DaySummary, dailySummaries } from "./dailySummary.js";
+import { type DaySummary, dailySummaries, isOneADay } from "./dailySummary.js";
 import { daysForTrend, daysToGo, trendNeedsYears } from "./daysToGo.js";
 import { type MonthlyTrend, monthlyTrend, trendCaution } from "./monthlyTrend.js";
 import { type MonthSummary, monthlySummaries } from "./monthlySummary.js";
@@ -55,7 +55,8 @@ export function placeClimate(series: Series, offsetHours: number, options: { sma
   const daily = dailySummaries(series, offsetHours);
   const monthly = monthlySummaries(daily, series.unit);
   const step = medianStep(series.seconds);
-  if (step > 900) warnings.push(`readings every ${step >= 5400 ? `${Math.round(step / 3600)} hours` : `${Math.round(step / 60)} minutes`} miss the true lowest and highest: those of the readings are told`);
+  if (isOneADay({ stepSeconds: step })) warnings.push("one value a day: each is taken as the mean of its day, and no lowest or highest is told");
+  else if (step > 900) warnings.push(`readings every ${step >= 5400 ? `${Math.round(step / 3600)} hours` : `${Math.round(step / 60)} minutes`} miss the true lowest and highest: those of the readings are told`);
   const means = daily.map((d) => d.mean ?? Number.NaN);
   const span = spanOf(means);
   let annualCycle: YearlyRound | null = null;

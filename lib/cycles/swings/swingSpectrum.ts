@@ -134,7 +134,8 @@ function verdict(peaks: readonly SpectrumPeak[]): string {
     return `The swings come at no fixed beat: a spectrum like this appears by chance in ${often} records of irregular weather.`;
   }
   const rare = first.pValue < 0.01 ? "fewer than 1 of 100" : `about ${inHundred} of 100`;
-  return `The swings tend to return every ${first.periodDays.toFixed(1)} days: chance alone does this in ${rare} records of irregular weather.`;
+  const high = Number.isFinite(first.periodHigh) ? first.periodHigh.toFixed(1) : "more";
+  return `The swings tend to return every ${first.periodDays.toFixed(1)} days (${first.periodLow.toFixed(1)} to ${high}): chance alone does this in ${rare} records of irregular weather.`;
 }
 
 function nothing(days: number, says: string): SwingSpectrum {

@@ -103,7 +103,7 @@ describe("swingSpectrum", () => {
     expectClose(got.peaks[0].periodDays, 5, { absolute: 0.3 });
     expect(got.peaks[0].periodLow).toBeLessThan(5);
     expect(got.peaks[0].periodHigh).toBeGreaterThan(5);
-    expect(got.says).toMatch(/^The swings tend to return every (4|5)\.\d days: chance alone does this in fewer than 1 of 100/);
+    expect(got.says).toMatch(/^The swings tend to return every (4|5)\.\d days \(4\.\d to 5\.\d\): chance alone does this in fewer than 1 of 100/);
   });
 
   it("tells no beat and prints no period where there is none", () => {

@@ -1,0 +1,168 @@
+import { type PressureSwings, pressureSwings } from "../cycles/swings/pressureSwings.js";
+import type { TideOfPlace } from "../cycles/swings/pressureTendency.js";
+import { type VarianceShares, varianceShares } from "../cycles/swings/varianceShares.js";
+import { tideAt, withoutTide } from "../cycles/tide/tideAt.js";
+import type { TideFit } from "../cycles/tide/tideFit.js";
+import { regularGrid } from "../grid/regularGrid.js";
+import { medianStep } from "../grid/step.js";
+import { RecordError } from "../ground/complaint.js";
+import { dayText } from "../ground/instant.js";
+import { median } from "../ground/summary.js";
+import type { AirRecord } from "../record/airRecord.js";
+import { leftOut } from "../record/flag.js";
+import type { Series } from "../record/series.js";
+import { faultsOf } from "../trust/faults/faultsOf.js";
+import { tideOfFit, tideToTakeOut } from "./placeTide.js";
+
+/** The swings of one place with everything that figures want. */
+export interface PlaceSwings {
+  readonly swings: PressureSwings;
+  readonly shares: VarianceShares | null;
+  /** The tide that was taken out; null where none could be fitted. */
+  readonly fit: TideFit | null;
+  /** Instant of the first hour · epoch ms, and tide-free hours · hPa · [n] · NaN is missing. */
+  readonly hours: { readonly firstAt: number; readonly values: Float64Array };
+  /** Sentences that come from the composition: level shifts, moves, a missing tide. */
+  readonly warnings: readonly string[];
+}
+
+const hour = 3600;
+/** Readings up to so far apart are joined by lines for the band; three hours and less leave no mark on it. */
+const longestStep = 25 * hour;
+/** Two detectors that name instants so close mean one shift · ms. */
+const sameShift = 6 * 3_600_000;
+const noTide: TideOfPlace = Object.freeze({ valueAt: () => 0, changeVariance: () => 0, isDetected: false });
+
+/**
+ * Swings of one place: faults out, level shifts off, tide off, hourly means, then `pressureSwings`.
+ *
+ * A level shift of known size is taken off; at one of unknown size (a station moved) only the longer side is used.
+ *
+ * @param record        a record whose faults are marked
+ * @param series        its pressure · hPa
+ * @param options       seed and number of drawn records, see `pressureSwings`
+ * @throws RecordError  kind data when no reading is left
+ */
+export function placeSwings(record: AirRecord, series: Series, options: { readonly seed?: number; readonly draws?: number } = {}): PlaceSwings {
+  const warnings: string[] = [];
+  const { fit, why } = tideOrWhy(record, series);
+  if (why !== null) warnings.push(`no tide was taken out: ${why}`);
+  const kept = levelled(longestSide(series, fit, warnings), shiftsOfKnownSize(record, series, fit), warnings);
+  const free = fit === null ? kept : withoutTide(kept, fit);
+  const step = medianStep(kept.seconds);
+  const isSparse = step > hour && step <= longestStep;
+  const grid = regularGrid(free, { step: hour, fillUpTo: isSparse ? step : hour });
+  const [column] = grid.columns;
+  const offsets = ownMinutes(column.instants, column.counts);
+  if (offsets.length === 0) throw new RecordError(`${series.place} must hold pressure that is not marked as faulty (got none)`, "data");
+  const firstAt = grid.start + 1000 * median(Float64Array.from(offsets));
+  const hours = Object.freeze({ firstAt, values: column.values });
+  const instants = Float64Array.from({ length: column.values.length }, (_, k) => firstAt + 1000 * hour * k);
+  const tideHours: Float64Array = fit === null ? new Float64Array(instants.length) : tideAt(fit, instants);
+  const readings = { start: kept.start, seconds: kept.seconds, values: kept.values };
+  const tide = fit === null ? noTide : tideOfFit(fit);
+  const noise = Math.max(lastDigit(kept.values) / Math.sqrt(12), fit === null ? 0 : hourlyNoise(fit));
+  const whole = pressureSwings({ hours, readings, tide, tideVariance: varianceWhere(tideHours, column.values), noise }, options);
+  const swings = step > 3 * hour ? sparsely(whole, step / hour, warnings) : whole;
+  const { parts, band } = swings;
+  const shares = parts === null || band === null ? null : varianceShares(parts, tideHours.subarray(parts.first, parts.first + parts.hours));
+  return Object.freeze({ swings, shares, fit, hours, warnings: Object.freeze(warnings) });
+}
+
+function tideOrWhy(record: AirRecord, series: Series): { fit: TideFit | null; why: string | null } {
+  try {
+    return { fit: tideToTakeOut(record, series), why: null };
+  } catch (error) {
+    if (!(error instanceof RecordError)) throw error;
+    return { fit: null, why: error.message };
+  }
+}
+
+/** The part of a series between level shifts of unknown size that spans most time. */
+function longestSide(series: Series, fit: TideFit | null, warnings: string[]): Series {
+  const cuts = (fit?.jumps ?? []).filter((j) => j.size === null).map((j) => j.at);
+  if (cuts.length === 0) return series;
+  const ends = [-Infinity, ...cuts, Infinity];
+  const sides = cuts.concat(Infinity).map((to, i) => ({ from: ends[i], to }));
+  const held = sides.map(({ from, to }) => {
+    const at = Array.from(series.seconds, (s) => series.start + 1000 * s).filter((t) => t >= from && t < to);
+    return { from, to, span: at.length === 0 ? 0 : at[at.length - 1] - at[0] };
+  });
+  const best = held.reduce((a, b) => (b.span > a.span ? b : a));
+  warnings.push(`the station was moved (${cuts.map(dayText).join(", ")}): levels on the two sides are not alike, so only the longer side is used here`);
+  const values = series.values.map((v, i) => {
+    const t = series.start + 1000 * series.seconds[i];
+    return t >= best.from && t < best.to ? v : Number.NaN;
+  });
+  return Object.freeze({ ...series, values });
+}
+
+/** What readings more than three hours apart leave of an answer: strength and the larger events, no beat. */
+function sparsely(swings: PressureSwings, hoursApart: number, warnings: string[]): PressureSwings {
+  const apart = `${hoursApart.toFixed(0)} hours apart`;
+  warnings.push(`readings ${apart}: swings under about ${((4 * hoursApart) / 24).toFixed(0)} days come out too small, and the time of a low or high is no better than its step`);
+  const spectrum = Object.freeze({ ...swings.spectrum, peaks: Object.freeze([]), says: `Readings ${apart} are too few to ask whether the swings come at a beat: log every 3 hours or oftener.` });
+  const events = swings.events.map((e) => Object.freeze({ ...e, atStandardError: Math.hypot(e.atStandardError, hoursApart / Math.sqrt(12)), durationHours: null }));
+  return Object.freeze({ ...swings, spectrum, events: Object.freeze(events) });
+}
+
+interface LevelShift {
+  readonly at: number;
+  /** After minus before · hPa. */
+  readonly size: number;
+}
+
+/** Level shifts that the other barometer convicts, and those that the tide's fit found by itself. */
+function shiftsOfKnownSize(record: AirRecord, series: Series, fit: TideFit | null): LevelShift[] {
+  const convicted = faultsOf(record, series.place).flatMap((f) => (f.flag === "step" && f.quantity === series.quantity && f.size !== null ? [{ at: f.from, size: f.size }] : []));
+  const alone = (fit?.jumps ?? []).flatMap(({ at, size }) => (size === null || convicted.some((c) => Math.abs(c.at - at) < sameShift) ? [] : [{ at, size }]));
+  return [...convicted, ...alone].sort((a, b) => a.at - b.at);
+}
+
+/** Faulty readings as NaN, and everything after a level shift of known size set back by it. */
+function levelled(series: Series, shifts: readonly LevelShift[], warnings: string[]): Series {
+  for (const { at, size } of shifts) {
+    warnings.push(`the level jumps by ${size < 0 ? "−" : "+"}${Math.abs(size).toFixed(1)} hPa on ${dayText(at)} (a new sensor, a knock, a move?): that step was taken off and is no swing; what the weather did within hours of it cannot be told`);
+  }
+  const values = series.values.map((v, i) => {
+    if ((series.flags[i] & leftOut) !== 0) return Number.NaN;
+    const t = series.start + 1000 * series.seconds[i];
+    return shifts.reduce((sum, s) => (t >= s.at ? sum - s.size : sum), v);
+  });
+  return Object.freeze({ ...series, values, flags: new Uint16Array(values.length) });
+}
+
+/** Mean instant of each held hour less the hour's beginning · s. */
+function ownMinutes(instants: Float64Array, counts: Uint32Array): number[] {
+  const found: number[] = [];
+  for (let k = 0; k < instants.length; k++) if (counts[k] > 0) found.push(instants[k] - hour * k);
+  return found;
+}
+
+/** White noise by the tide's noise model · hPa: hourly weather looks like noise, so no more than a poor barometer's (common practice, no source). */
+function hourlyNoise(fit: TideFit): number {
+  return Math.min(0.1, fit.noise.sigma * Math.sqrt(fit.noise.whiteRatio));
+}
+
+/** Smallest difference between neighbors: the step in which the logger writes · hPa; 0 where nothing differs. */
+function lastDigit(values: Float64Array): number {
+  let digit = Infinity;
+  for (let i = 1; i < values.length; i++) {
+    const difference = Math.abs(values[i] - values[i - 1]);
+    if (difference > 1e-6 && difference < digit) digit = difference;
+  }
+  return Number.isFinite(digit) ? digit : 0;
+}
+
+function varianceWhere(tide: Float64Array, values: Float64Array): number {
+  let sum = 0;
+  let squares = 0;
+  let count = 0;
+  for (let i = 0; i < tide.length; i++) {
+    if (Number.isNaN(values[i])) continue;
+    sum += tide[i];
+    squares += tide[i] ** 2;
+    count++;
+  }
+  return count === 0 ? 0 : Math.max(0, squares / count - (sum / count) ** 2);
+}

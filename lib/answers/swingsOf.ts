@@ -1,0 +1,128 @@
+import type { PressureSwings } from "../cycles/swings/pressureSwings.js";
+import type { LastTendency } from "../cycles/swings/pressureTendency.js";
+import type { SwingEvent } from "../cycles/swings/swingEvents.js";
+import type { SwingSpectrum } from "../cycles/swings/swingSpectrum.js";
+import type { VarianceShares } from "../cycles/swings/varianceShares.js";
+import { RecordError } from "../ground/complaint.js";
+import { type Displayable, displayable } from "../ground/display.js";
+import type { Estimate } from "../ground/estimate.js";
+import { instantText } from "../ground/instant.js";
+import type { AirRecord } from "../record/airRecord.js";
+import type { Quantity } from "../record/quantity.js";
+import { flagRecord } from "../trust/faults/flagRecord.js";
+import { pressureOf } from "./placeTide.js";
+import { type PlaceSwings, placeSwings } from "./placeSwings.js";
+import { type RecordHead, recordHead } from "./recordHead.js";
+import { recordView } from "./recordView.js";
+import { swingsText } from "./swingsText.js";
+
+/** The band of multi-day swings of one place. */
+export interface SwingsBand {
+  readonly shortestDays: number;
+  readonly longestDays: number;
+  /** hPa. */
+  readonly standardDeviation: Estimate;
+  /** The swings' part of all variance · 0…1 · a description; its interval is that of `shares.swings`. */
+  readonly share: number;
+  /** All variance parted in four that add up to 1 · null where nothing varies. */
+  readonly shares: VarianceShares | null;
+  readonly slowBy: "15-day filter" | "straight line";
+}
+
+/** The multi-day swings of one place, and what is coming. */
+export interface SwingsPlace {
+  readonly quantity: Quantity;
+  /** From first to last hour that was used · d. */
+  readonly days: number;
+  /** null under 8 days. */
+  readonly band: SwingsBand | null;
+  readonly events: readonly (Omit<SwingEvent, "at"> & { readonly at: string })[];
+  readonly spectrum: Pick<SwingSpectrum, "background" | "peaks" | "says">;
+  readonly tendency: {
+    /** Every 3 hours back from the newest reading · hPa in 3 h · NaN beside a gap. */
+    readonly series: { readonly at: readonly string[]; readonly raw: Float64Array; readonly tideFree: Float64Array };
+    readonly last: (Omit<LastTendency, "at"> & { readonly at: string }) | null;
+  };
+  readonly warnings: readonly string[];
+}
+
+interface SwingsFields {
+  readonly record: RecordHead;
+  readonly places: Readonly<Record<string, SwingsPlace>>;
+  /** Hourly parts, spectrum and tide behind the answer, for figures; not enumerable, so not in JSON. */
+  readonly parts: Readonly<Record<string, PlaceSwings>>;
+}
+
+/** The multi-day swings of every place of a record with pressure. */
+export type SwingsAnswer = Displayable<SwingsFields>;
+
+/**
+ * What passing weather does to the pressure: swings of 2 to 15 days, lows and highs, a beat or none, and what is coming without the tide.
+ *
+ * Faulty readings are found first and left out, level shifts and the tide are taken off. What a short record cannot carry is null or
+ * empty, with a warning that says how many more days to log.
+ *
+ * @param record        from a reader, or from plain arrays
+ * @param options.seed  of the drawn records behind the p-values · default 20260101
+ * @param options.draws how many · default 499
+ * @returns             for each place with pressure: band, events, spectrum, tendency, warnings
+ * @throws RecordError  kind data when no place holds pressure
+ * @throws RangeError   when draws is no whole number from 99 to 99999
+ * @example swingsOf(record).places.veranda.band?.standardDeviation.value // hPa
+ * @source README of lib/cycles/swings
+ */
+export function swingsOf(record: AirRecord, options: { readonly seed?: number; readonly draws?: number } = {}): SwingsAnswer {
+  const flagged = flagRecord(record);
+  const places: Record<string, SwingsPlace> = {};
+  const parts: Record<string, PlaceSwings> = {};
+  const troubles: RecordError[] = [];
+  for (const place of Object.values(flagged.places)) {
+    const series = pressureOf(place);
+    if (series === null) continue;
+    try {
+      const found = placeSwings(flagged, series, options);
+      parts[place.name] = found;
+      places[place.name] = swingsPlace(series.quantity, found);
+    } catch (error) {
+      if (!(error instanceof RecordError)) throw error;
+      troubles.push(error);
+    }
+  }
+  if (Object.keys(places).length === 0) {
+    throw troubles[0] ?? new RecordError(`${record.name} must hold air pressure for the swings (got none); give a field the quantity surface_air_pressure`, "data");
+  }
+  const answer = { record: recordHead(record), places: Object.freeze(places) } as SwingsFields;
+  Object.defineProperty(answer, "parts", { value: Object.freeze(parts), enumerable: false });
+  const view = { ...recordView(record), untold: troubles.map((t) => t.message) };
+  return displayable(answer, (columns) => swingsText(answer, view, columns));
+}
+
+function swingsPlace(quantity: Quantity, { swings, shares, hours, warnings }: PlaceSwings): SwingsPlace {
+  const { events, spectrum, tendency } = swings;
+  return Object.freeze({
+    quantity,
+    days: daysHeld(hours.values),
+    band: bandOf(swings, shares),
+    events: Object.freeze(events.map((e) => Object.freeze({ ...e, at: instantText(e.at) }))),
+    spectrum: Object.freeze({ background: spectrum.background, peaks: spectrum.peaks, says: spectrum.says }),
+    tendency: Object.freeze({
+      series: Object.freeze({ at: Object.freeze(Array.from(tendency.series.at, instantText)), raw: tendency.series.raw, tideFree: tendency.series.tideFree }),
+      last: tendency.last === null ? null : Object.freeze({ ...tendency.last, at: instantText(tendency.last.at) }),
+    }),
+    warnings: Object.freeze([...warnings, ...swings.warnings]),
+  });
+}
+
+function bandOf({ band }: PressureSwings, shares: VarianceShares | null): SwingsBand | null {
+  if (band === null) return null;
+  const { shortestDays, longestDays, standardDeviation, share, slowBy } = band;
+  return Object.freeze({ shortestDays, longestDays, standardDeviation, share, shares, slowBy });
+}
+
+function daysHeld(values: Float64Array): number {
+  const first = values.findIndex((v) => !Number.isNaN(v));
+  if (first < 0) return 0;
+  let last = values.length - 1;
+  while (Number.isNaN(values[last])) last--;
+  return (last - first + 1) / 24;
+}
