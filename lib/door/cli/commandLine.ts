@@ -62,6 +62,19 @@ export async function runCommandLine(words: readonly string[]): Promise<ExitCode
       code = await runRecords(records, options, await gridCommand(options, records));
     });
 
+  program
+    .command("notebooks")
+    .description("runs the notebooks, on your record if you name one, to pages that need nothing else, and an index")
+    .argument("[record]", "folder with a datapackage.json, or that file itself; without it each notebook takes its own example")
+    .option("--out <folder>", "where pages and notebooks go; default airtides-out/NAME/notebooks")
+    .option("--only <name>", "this notebook only, by name, number or .ipynb file; may be repeated", (value: string, all: string[] | undefined) => [...(all ?? []), value])
+    .option("--json", "one JSON document on standard output and nothing else")
+    .option("--quiet", "no progress on standard error")
+    .action(async (record: string | undefined, options: { out?: string; only?: string[]; json?: boolean; quiet?: boolean }) => {
+      const { notebooksCommand } = await import("./notebooksCommand.js");
+      code = await notebooksCommand(record, options);
+    });
+
   try {
     await program.parseAsync([...words], { from: "user" });
   } catch (error) {

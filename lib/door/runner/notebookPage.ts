@@ -15,6 +15,8 @@ export interface PagePlace {
   readonly name: string;
   /** One sentence on the data, such as the record's title; empty when the notebook chose its own. */
   readonly about: string;
+  /** The error that stopped it, if one did. */
+  readonly stopped?: { readonly cell: number; readonly message: string };
   readonly previous?: { readonly address: string; readonly title: string };
   readonly next?: { readonly address: string; readonly title: string };
 }
@@ -38,7 +40,9 @@ export function notebookPage(notebook: Notebook, place: PagePlace): string {
   const body = notebook.cells.map((cell) => cellHtml(cell, order, figures)).join("");
   const title = order.all[0]?.level === 1 ? order.all[0].text : place.name;
   // A notebook without any heading gets its name as one.
-  const main = order.all.length === 0 ? `<h1>${htmlText(place.name)}</h1>\n${body}` : withContents(body, order);
+  const whole = order.all.length === 0 ? `<h1>${htmlText(place.name)}</h1>\n${body}` : withContents(body, order);
+  const stopped = place.stopped === undefined ? "" : `<p class="warning">This notebook stopped at cell ${place.stopped.cell}: ${htmlText(place.stopped.message)}. What follows it was not run.</p>\n`;
+  const main = stopped === "" ? whole : whole.replace(/<\/h1>\s*/, (end) => `${end}${stopped}`);
   const about = place.about === "" ? "" : `<span>${htmlText(place.about)}</span>`;
   return pageDocument({
     title,
