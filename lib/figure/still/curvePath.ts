@@ -1,4 +1,4 @@
-import { arc, curveLinear, curveStepAfter, line, symbol, symbolCircle, symbolCross, symbolDiamond, symbolSquare, symbolTriangle } from "d3-shape";
+import { arc, curveLinear, curveStepAfter, line, symbol, symbolCircle, symbolCross, symbolSquare } from "d3-shape";
 import type { MarkerSymbol } from "../trace.js";
 import { short } from "./svgText.js";
 
@@ -49,21 +49,34 @@ export function sectorPath(inner: number, outer: number, from: number, to: numbe
   return arc().digits(2)({ innerRadius: inner, outerRadius: outer, startAngle: from, endAngle: to }) ?? "";
 }
 
-const filled = { circle: symbolCircle, square: symbolSquare, diamond: symbolDiamond, "triangle-up": symbolTriangle, cross: symbolCross } as const;
-
 /**
  * The outline of a marker about 0, 0; `isStroke` says that it is drawn as a line, not filled.
  *
  * @param size across · px
  */
-export function markerPath(name: MarkerSymbol, size: number): { readonly path: string; readonly isStroke: boolean; readonly turn?: number } {
+export function markerPath(name: MarkerSymbol, size: number): { readonly path: string; readonly isStroke: boolean } {
   const half = size / 2;
-  const s = short(half);
-  if (name === "line-ns") return { path: `M0-${s}V${s}`, isStroke: true };
-  if (name === "line-ew") return { path: `M-${s} 0H${s}`, isStroke: true };
-  if (name === "x") return { path: `M-${s}-${s}L${s} ${s}M-${s} ${s}L${s}-${s}`, isStroke: true };
-  if (name === "circle-open") return { path: symbol(symbolCircle, Math.PI * half * half).digits(2)() ?? "", isStroke: true };
-  const kind = name === "triangle-down" ? "triangle-up" : name;
-  const area = { circle: Math.PI * half * half, square: 3.2 * half * half, diamond: 2.6 * half * half, "triangle-up": 2.4 * half * half, cross: 2.2 * half * half }[kind];
-  return { path: symbol(filled[kind], area).digits(2)() ?? "", isStroke: false, ...(name === "triangle-down" ? { turn: 180 } : {}) };
+  const of = (...numbers: number[]): string => numbers.map((v) => short(v * half)).join(" ");
+  switch (name) {
+    case "line-ns":
+      return { path: `M${of(0, -1.4)}L${of(0, 1.4)}`, isStroke: true };
+    case "line-ew":
+      return { path: `M${of(-1.4, 0)}L${of(1.4, 0)}`, isStroke: true };
+    case "x":
+      return { path: `M${of(-0.8, -0.8)}L${of(0.8, 0.8)}M${of(-0.8, 0.8)}L${of(0.8, -0.8)}`, isStroke: true };
+    case "circle-open":
+      return { path: symbol(symbolCircle, Math.PI * half * half).digits(2)() ?? "", isStroke: true };
+    case "diamond":
+      return { path: `M${of(1.3, 0)}L${of(0, 1.3)}L${of(-1.3, 0)}L${of(0, -1.3)}Z`, isStroke: false };
+    case "triangle-up":
+      return { path: `M${of(-1.15, 0.5)}L${of(1.15, 0.5)}L${of(0, -1)}Z`, isStroke: false };
+    case "triangle-down":
+      return { path: `M${of(-1.15, -0.5)}L${of(1.15, -0.5)}L${of(0, 1)}Z`, isStroke: false };
+    case "square":
+      return { path: symbol(symbolSquare, 4 * half * half).digits(2)() ?? "", isStroke: false };
+    case "cross":
+      return { path: symbol(symbolCross, 2.2 * half * half).digits(2)() ?? "", isStroke: false };
+    default:
+      return { path: symbol(symbolCircle, Math.PI * half * half).digits(2)() ?? "", isStroke: false };
+  }
 }

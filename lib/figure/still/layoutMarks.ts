@@ -1,7 +1,7 @@
 import type { Annotation, Layout, Shape } from "../layout.js";
 import { fillOf, strokeOf } from "./paint.js";
 import { type PlotFrame, referredPixel } from "./plotFrame.js";
-import { textElement, textHeight, textWidth } from "./richText.js";
+import { textElement, textHeight, textLines, textWidth } from "./richText.js";
 import { element } from "./svgText.js";
 
 /**
@@ -54,5 +54,7 @@ function turned(note: Annotation, x: number, y: number, { w, h }: { w: number; h
 export function titleMark({ title }: Layout): string {
   if (title.text === "") return "";
   const { size } = title.font;
-  return textElement(title.text, title.font, { x: title.pad.l, y: title.pad.t + 0.7 * size, anchor: "start", vertical: "baseline" });
+  // The drawing library sets a lone line by the height of its letters, and the first of several by its foot.
+  const drop = textLines(title.text).length === 1 ? 0.7 * size : 0;
+  return textElement(title.text, title.font, { x: title.pad.l, y: title.pad.t + drop, anchor: "start", vertical: "baseline" });
 }

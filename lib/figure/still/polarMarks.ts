@@ -72,6 +72,7 @@ function dialFace(dial: Dial): string {
     });
     parts.push(element("path", { d: spokes.join(""), fill: "none", ...strokeOf({ color: around.gridcolor, width: around.gridwidth }) }));
   }
+  if (around.showline && hole > 0) parts.push(circle(dial.radius * hole, { ...fillOf(bgcolor), ...strokeOf({ color: around.linecolor, width: around.linewidth }) }));
   if (around.showline) parts.push(circle(dial.radius, { fill: "none", ...strokeOf({ color: around.linecolor, width: around.linewidth }) }));
   return parts.join("");
 }
@@ -79,7 +80,7 @@ function dialFace(dial: Dial): string {
 /** Texts about the dial and along its radius, over the traces. */
 function dialWords(dial: Dial): string {
   const { angularaxis: around, radialaxis: outward } = dial.polar;
-  const gap = around.ticks === "outside" ? 9 : 5;
+  const gap = around.ticks === "outside" ? 9 : 4;
   const hours = around.tickvals.map((theta, i) => {
     const angle = dial.angleAt(theta);
     const [x, y] = placed(dial, dial.radius + gap, angle);

@@ -101,10 +101,10 @@ export function markerMarks(marker: Marker, points: readonly Point[]): string {
       const dots = at.map(([px, py]) => `M${short(px)} ${short(py)}h0`).join("");
       return element("path", { d: dots, fill: "none", "stroke-linecap": "round", ...strokeOf({ color, width: size }) });
     }
-    const { path, isStroke, turn } = markerPath(symbol, size);
-    const edge = isStroke ? strokeOf({ color, width: Math.max(1.5, marker.line?.width ?? 0) }) : strokeOf(hasEdge ? marker.line : undefined);
+    const { path, isStroke } = markerPath(symbol, size);
+    const edge = isStroke ? strokeOf({ color, width: Math.max(symbol === "x" ? size / 3 : 1.5, marker.line?.width ?? 0) }) : strokeOf(hasEdge ? marker.line : undefined);
     return at
-      .map(([px, py]) => element("path", { d: path, transform: `translate(${short(px)} ${short(py)})${turn === undefined ? "" : ` rotate(${turn})`}`, ...(isStroke ? { fill: "none" } : fillOf(color)), ...edge }))
+      .map(([px, py]) => element("path", { d: path, transform: `translate(${short(px)} ${short(py)})`, ...(isStroke ? { fill: "none" } : fillOf(color)), ...edge }))
       .join("");
   });
   const markup = marks.join("");

@@ -40,8 +40,8 @@ export function drawStill(figure: Figure, options: StillOptions = {}): string {
   const frame = plotFrame(layout, width);
   const { height } = frame;
   const parts: string[] = [element("rect", { width, height, ...fillOf(layout.paper_bgcolor) })];
-  const marks = [...frame.axes.values()].map((placed) => axisMarks(placed, frame));
   const clips = panelClips(figure, frame, id);
+  const marks = [...frame.axes.values()].map((placed) => axisMarks(placed, frame, clips.crossedBy(placed.id)));
   const clipOf = (x: string, y: string): string | undefined => clips.names.get(`${x} ${y}`);
   const shapes = (layer: "below" | "above"): string =>
     layout.shapes.filter((s) => s.layer === layer).map((s) => shapeMark(s, frame, isTied(s.xref) && isTied(s.yref) ? clipOf(s.xref, s.yref) : undefined)).join("");
@@ -65,8 +65,18 @@ export function drawStill(figure: Figure, options: StillOptions = {}): string {
   );
 }
 
-/** Panels as clip paths and as grounds: one for each pair of axes that a trace or a shape uses. */
-function panelClips({ data, layout }: Figure, frame: PlotFrame, id: string): { readonly names: ReadonlyMap<string, string>; readonly definitions: string; readonly grounds: string } {
+/** The panels of a figure: each is a pair of axes that a trace or a shape uses. */
+interface Panels {
+  /** Names of their clip paths, by their axes. */
+  readonly names: ReadonlyMap<string, string>;
+  readonly definitions: string;
+  readonly grounds: string;
+  /** Axes of the panels that an axis's grid lines run through. */
+  readonly crossedBy: (axis: string) => readonly string[];
+}
+
+/** Panels as clip paths and as grounds. */
+function panelClips({ data, layout }: Figure, frame: PlotFrame, id: string): Panels {
   const names = new Map<string, string>();
   const pairs = new Set<string>();
   for (const trace of data) if (isCartesian(trace)) pairs.add(`${trace.xaxis ?? "x"} ${trace.yaxis ?? "y"}`);
@@ -83,6 +93,7 @@ function panelClips({ data, layout }: Figure, frame: PlotFrame, id: string): { r
     names,
     definitions: boxes.length === 0 ? "" : element("defs", {}, boxes.map((b) => element("clipPath", { id: b.name }, element("rect", b.rect))).join("")),
     grounds: grounds.map((b) => element("rect", { ...b.rect, ...fillOf(layout.plot_bgcolor) })).join(""),
+    crossedBy: (axis) => [...new Set(used.map((pair) => pair.split(" ")).filter((pair) => pair.includes(axis)).map(([x, y]) => (x === axis ? y : x)))],
   };
 }
 
