@@ -6,7 +6,7 @@ export const drawIds: Readonly<Record<"library" | "colors", string>> = Object.fr
  *
  * The page shows stills at once and carries the drawing library packed; only the first touch unpacks and runs it, under the
  * page's policy, which knows it by its digest. A figure's description stands in the element named by `data-figure`; its colors are
- * changed to those of the dark theme when the page is dark. Without DecompressionStream the stills stay, and a word says why.
+ * changed to those of the dark theme when the page is dark. It takes the still's place and height, so that nothing jumps. Without DecompressionStream the stills stay, and a word says why.
  * It also makes what can be scrolled sideways reachable by keyboard.
  */
 export const drawScript: string = `(() => {
@@ -37,24 +37,36 @@ const draw = async (figure) => {
   try {
     const Plotly = await library();
     const { data, layout, config } = description(figure);
+    if (still) room.style.height = still.offsetHeight + "px";
     room.hidden = false;
-    await Plotly.newPlot(room, data, layout, { responsive: true, displaylogo: false, ...config });
     if (still) still.hidden = true;
-    button.hidden = true;
+    await Plotly.newPlot(room, data, sized(room, layout), { responsive: true, displaylogo: false, ...config });
+    button.style.visibility = "hidden";
     figure.dataset.drawn = "yes";
     room.focus({ preventScroll: true });
   } catch (error) {
     room.hidden = true;
+    if (still) still.hidden = false;
     button.textContent = "This browser cannot draw it: " + error.message;
   }
 };
+const sized = (room, layout) => (room.style.height ? { ...layout, height: room.clientHeight } : layout);
 const figures = [...document.querySelectorAll("[data-figure]")];
 for (const figure of figures) {
   for (const touched of figure.querySelectorAll("button, .still")) touched.addEventListener("click", () => draw(figure), { once: true });
   figure.querySelector("button").hidden = false;
+  figure.querySelector(".still")?.classList.add("live");
 }
 dark.addEventListener("change", () => {
-  for (const figure of figures) if (figure.dataset.drawn) { const { data, layout } = description(figure); window.Plotly.react(figure.querySelector(".room"), data, layout); }
+  for (const figure of figures) if (figure.dataset.drawn) {
+    const { data, layout } = description(figure);
+    const room = figure.querySelector(".room");
+    window.Plotly.react(room, data, sized(room, layout));
+  }
 });
-for (const wide of document.querySelectorAll("pre, .scroll, .formula")) if (wide.scrollWidth > wide.clientWidth + 1 || wide.scrollHeight > wide.clientHeight + 1) wide.tabIndex = 0;
+const reach = (part) => {
+  for (const wide of part.querySelectorAll("pre, .scroll, .formula")) if (wide.scrollWidth > wide.clientWidth + 1 || wide.scrollHeight > wide.clientHeight + 1) wide.tabIndex = 0;
+};
+reach(document);
+document.addEventListener("toggle", (event) => reach(event.target), true);
 })();`;

@@ -1,0 +1,53 @@
+import { escapeText } from "../../figure/still/svgText.js";
+
+/** Marks that steer the direction of text: a name keeps its own letters' direction without them. */
+const directionMarks = /[\u200e\u200f\u061c\u202a-\u202e\u2066-\u2069]/g;
+
+/**
+ * A name or title of the record as html: escaped, and kept from turning the text about it.
+ *
+ * @example ownWords("<b>Loft") // "<bdi>&lt;b&gt;Loft</bdi>"
+ */
+export function ownWords(text: string): string {
+  return `<bdi>${escapeText(text.replace(directionMarks, ""))}</bdi>`;
+}
+
+/** A sentence as html; it may hold words of the record. */
+export function sentenceHtml(text: string): string {
+  return escapeText(text.replace(directionMarks, ""));
+}
+
+/** A list of sentences; nothing for none. */
+export function listHtml(sentences: readonly string[]): string {
+  return sentences.length === 0 ? "" : `<ul>${sentences.map((s) => `<li>${sentenceHtml(closed(s))}</li>`).join("")}</ul>`;
+}
+
+/** A sentence with a capital and a full stop. */
+export function closed(text: string): string {
+  const whole = text.charAt(0).toUpperCase() + text.slice(1);
+  return /[.!?…:]$/.test(whole) ? whole : `${whole}.`;
+}
+
+/** A table of plain texts. */
+export interface PlainTable {
+  readonly caption: string;
+  readonly head: readonly string[];
+  /** null is a missing value. */
+  readonly rows: readonly (readonly (string | number | null)[])[];
+}
+
+/** Cells that begin with a number are set to the right. */
+const numberLike = /^[+−–-]?\d[\d\s\u202f.,]*( ?±.*)?( ?[°%a-zA-Z/³]{0,6})?$/;
+
+/** A table as html, which scrolls by itself when it is wide; the first column heads its rows. */
+export function tableHtml({ caption, head, rows }: PlainTable): string {
+  const isNumber = head.map((_, c) => c > 0 && rows.every((r) => r[c] === null || typeof r[c] === "number" || r[c] === "" || numberLike.test(String(r[c]))));
+  const cell = (value: string | number | null, c: number): string => {
+    const text = value === null ? "–" : typeof value === "number" ? String(value).replace("-", "−") : value;
+    const kind = isNumber[c] ? ' class="number"' : "";
+    return c === 0 ? `<th scope="row">${sentenceHtml(text)}</th>` : `<td${kind}>${sentenceHtml(text)}</td>`;
+  };
+  const top = head.map((h, c) => `<th scope="col"${isNumber[c] ? ' class="number"' : ""}>${h === "" ? '<span class="unseen">Row</span>' : sentenceHtml(h)}</th>`).join("");
+  const body = rows.map((r) => `<tr>${head.map((_, c) => cell(r[c] ?? null, c)).join("")}</tr>`).join("\n");
+  return `<div class="scroll"><table><caption>${sentenceHtml(caption)}</caption><thead><tr>${top}</tr></thead><tbody>\n${body}\n</tbody></table></div>\n`;
+}
