@@ -1,3 +1,4 @@
+import { libraryHtml } from "../kernel/figureHtml.js";
 import { formulaHtml } from "../page/formulaDoor.js";
 import { htmlText } from "../page/pageDocument.js";
 import type { NotebookBundle, NotebookOutput, NotebookText } from "./notebook.js";
@@ -38,6 +39,8 @@ function bundleHtml(data: NotebookBundle, parts: OutputParts): string {
   const plain = text("text/plain") ?? "";
   if (data[drawing] !== undefined) return parts.figure(data[drawing], text("image/svg+xml"), plain);
   const html = text("text/html");
+  // The page carries the drawing library itself.
+  if (html?.startsWith("<script>") === true && html === libraryHtml()) return "";
   if (html !== undefined && isSafeHtml(html)) return `<div class="shown">${html.replace(/<table[\s\S]*?<\/table>/gi, '<div class="scroll">$&</div>')}</div>\n`;
   const svg = text("image/svg+xml");
   if (svg !== undefined) return picture("image/svg+xml", Buffer.from(svg, "utf8").toString("base64"), plain);

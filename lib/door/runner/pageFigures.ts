@@ -1,3 +1,5 @@
+import type { Figure } from "../../figure/figure.js";
+import { drawStill } from "../../figure/still/still.js";
 import { paletteOf } from "../../figure/theme.js";
 import { drawIds, drawScript } from "../page/drawScript.js";
 import { drawingLibrary } from "../page/drawingLibrary.js";
@@ -21,8 +23,9 @@ export function pageFigures(): PageFigures {
       const id = `figure-${descriptions.length + 1}`;
       descriptions.push(JSON.stringify(description));
       const label = htmlText(text.split("\n")[0]);
-      const picture = still === undefined ? "" : `<div class="still">${stillHtml(still, text)}</div>`;
-      return `<div class="figure" data-figure="${id}" role="group" aria-label="${label}">${picture}<div class="room" tabindex="-1" hidden></div><button type="button" hidden>${still === undefined ? "Draw this figure" : "Explore this figure"}</button></div>\n`;
+      const wide = still ?? stillOf(description, text, 720);
+      const picture = wide === undefined ? "" : `<div class="still">${stillHtml(wide, stillOf(description, text, 340), text)}</div>`;
+      return `<div class="figure" data-figure="${id}" role="group" aria-label="${label}">${picture}<div class="room" tabindex="-1" hidden></div><button type="button" hidden>${wide === undefined ? "Draw this figure" : "Explore this figure"}</button></div>\n`;
     },
     carried() {
       if (descriptions.length === 0) return { scripts: [drawScript] };
@@ -41,10 +44,26 @@ export function pageFigures(): PageFigures {
   };
 }
 
-/** The still on light and on dark ground, as pictures that can do nothing. */
-function stillHtml(still: string, text: string): string {
+/** A still of a figure of ours; undefined for a description that others made and that cannot be drawn without a browser. */
+function stillOf(description: unknown, text: string, width: number): string | undefined {
+  try {
+    return drawStill({ ...(description as Figure), name: "figure", alt: text, message: text }, { width });
+  } catch {
+    return undefined;
+  }
+}
+
+/** The still on light and dark ground, wide and narrow, as pictures that can do nothing. */
+function stillHtml(wide: string, narrow: string | undefined, text: string): string {
   const address = (svg: string): string => `data:image/svg+xml;base64,${Buffer.from(svg, "utf8").toString("base64")}`;
-  return `<picture><source media="screen and (prefers-color-scheme: dark)" srcset="${address(darkened(still))}"><img src="${address(still)}" alt="${htmlText(text)}"></picture>`;
+  const dark = "(prefers-color-scheme: dark)";
+  const small = "(max-width: 32rem)";
+  const sources = [
+    ...(narrow === undefined ? [] : [{ media: `screen and ${small} and ${dark}`, svg: darkened(narrow) }, { media: `screen and ${small}`, svg: narrow }]),
+    { media: `screen and ${dark}`, svg: darkened(wide) },
+  ];
+  const html = sources.map(({ media, svg }) => `<source media="${media}" srcset="${address(svg)}">`).join("");
+  return `<picture>${html}<img src="${address(wide)}" alt="${htmlText(text)}"></picture>`;
 }
 
 /** Every color of the light theme beside the dark theme's one of the same role, as texts. */

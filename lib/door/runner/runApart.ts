@@ -64,10 +64,7 @@ export function runApart(order: RunOrder, options: { readonly record: string | u
         running = report;
         options.begins(report.count);
       } else if (report.kind === "ended") cells[report.at] = report.cell;
-      else {
-        finished = report;
-        child.disconnect();
-      }
+      else finished = report;
     });
     child.on("close", (code, signal) => {
       for (const s of signals) process.removeListener(s, stop);
@@ -78,7 +75,12 @@ export function runApart(order: RunOrder, options: { readonly record: string | u
 
 /** The run of a process that ended on its own: the running cell gets an error that says so. */
 function endedEarly(cells: readonly RanCell[], running: { readonly at: number; readonly count: number } | undefined, how: string, last: string): NotebookRun {
-  const reason = /heap out of memory/.test(last) ? "the notebook ran out of memory" : `the notebook's process ended by itself (${how})`;
+  const said = last.trim().split("\n").findLast((line) => /^\S/.test(line) && !/^Node\.js v/.test(line));
+  const reason = /heap out of memory/.test(last)
+    ? "the notebook ran out of memory"
+    : running === undefined
+      ? `cells could not be run at all (${said ?? how})`
+      : `the notebook's process ended by itself (${how})`;
   const error = { output_type: "error", ename: "ProcessEnded", evalue: reason, traceback: [`ProcessEnded: ${reason}`, ...(last.trim() === "" ? [] : [last.trim()])] } as const;
   return {
     cells: cells.map((cell, at) => (at === running?.at ? { outputs: [...cell.outputs, error], count: running.count } : cell)),
