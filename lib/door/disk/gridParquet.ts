@@ -2,7 +2,7 @@ import { type CleanedGrid, columnNames, gridFlagBit } from "../../answers/cleane
 import { RecordError } from "../../ground/complaint.js";
 
 /** Rows of one row group. */
-const rowsAGroup = 100_000;
+const rowsAGroup = 32_768;
 
 type ParquetPackage = typeof import("hyparquet-writer");
 
