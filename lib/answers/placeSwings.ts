@@ -12,7 +12,7 @@ import type { AirRecord } from "../record/airRecord.js";
 import { leftOut } from "../record/flag.js";
 import type { Series } from "../record/series.js";
 import { faultsOf } from "../trust/faults/faultsOf.js";
-import { tideOfFit, tideToTakeOut } from "./placeTide.js";
+import { movesOf, tideOfFit, tideToTakeOut } from "./placeTide.js";
 
 /** The swings of one place with everything that figures want. */
 export interface PlaceSwings {
@@ -47,7 +47,12 @@ export function placeSwings(record: AirRecord, series: Series, options: { readon
   const warnings: string[] = [];
   const { fit, why } = tideOrWhy(record, series);
   if (why !== null) warnings.push(`no tide was taken out: ${why}`);
-  const kept = levelled(longestSide(series, fit, warnings), shiftsOfKnownSize(record, series, fit), warnings);
+  const side = longestSide(series, fit);
+  if (side.from > -Infinity || side.to < Infinity) {
+    warnings.push(`the station was moved (${movesOf(record).map(dayText).join(", ")}): levels on the two sides are not alike, so only the longer side is used here`);
+  }
+  const shifts = shiftsOfKnownSize(record, series, fit).filter(({ at }) => at > side.from + sameShift && at < side.to - sameShift);
+  const kept = levelled(series, side, shifts, warnings);
   const free = fit === null ? kept : withoutTide(kept, fit);
   const step = medianStep(kept.seconds);
   const isSparse = step > hour && step <= longestStep;
@@ -78,23 +83,19 @@ function tideOrWhy(record: AirRecord, series: Series): { fit: TideFit | null; wh
   }
 }
 
-/** The part of a series between level shifts of unknown size that spans most time. */
-function longestSide(series: Series, fit: TideFit | null, warnings: string[]): Series {
+interface Side {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The part of a series between level shifts of unknown size that spans most time · epoch ms, [from, to). */
+function longestSide(series: Series, fit: TideFit | null): Side {
   const cuts = (fit?.jumps ?? []).filter((j) => j.size === null).map((j) => j.at);
-  if (cuts.length === 0) return series;
   const ends = [-Infinity, ...cuts, Infinity];
-  const sides = cuts.concat(Infinity).map((to, i) => ({ from: ends[i], to }));
-  const held = sides.map(({ from, to }) => {
-    const at = Array.from(series.seconds, (s) => series.start + 1000 * s).filter((t) => t >= from && t < to);
-    return { from, to, span: at.length === 0 ? 0 : at[at.length - 1] - at[0] };
-  });
-  const best = held.reduce((a, b) => (b.span > a.span ? b : a));
-  warnings.push(`the station was moved (${cuts.map(dayText).join(", ")}): levels on the two sides are not alike, so only the longer side is used here`);
-  const values = series.values.map((v, i) => {
-    const t = series.start + 1000 * series.seconds[i];
-    return t >= best.from && t < best.to ? v : Number.NaN;
-  });
-  return Object.freeze({ ...series, values });
+  const first = series.start + 1000 * series.seconds[0];
+  const last = series.start + 1000 * series.seconds[series.seconds.length - 1];
+  const span = ({ from, to }: Side): number => Math.min(to, last) - Math.max(from, first);
+  return ends.slice(1).map((to, i) => ({ from: ends[i], to })).reduce((a, b) => (span(b) > span(a) ? b : a));
 }
 
 /** What readings more than three hours apart leave of an answer: strength and the larger events, no beat. */
@@ -119,14 +120,14 @@ function shiftsOfKnownSize(record: AirRecord, series: Series, fit: TideFit | nul
   return [...convicted, ...alone].sort((a, b) => a.at - b.at);
 }
 
-/** Faulty readings as NaN, and everything after a level shift of known size set back by it. */
-function levelled(series: Series, shifts: readonly LevelShift[], warnings: string[]): Series {
+/** Faulty readings and those of the other side as NaN, and everything after a level shift of known size set back by it. */
+function levelled(series: Series, side: Side, shifts: readonly LevelShift[], warnings: string[]): Series {
   for (const { at, size } of shifts) {
     warnings.push(`the level jumps by ${size < 0 ? "−" : "+"}${Math.abs(size).toFixed(1)} hPa on ${dayText(at)} (a new sensor, a knock, a move?): that step was taken off and is no swing; what the weather did within hours of it cannot be told`);
   }
   const values = series.values.map((v, i) => {
-    if ((series.flags[i] & leftOut) !== 0) return Number.NaN;
     const t = series.start + 1000 * series.seconds[i];
+    if ((series.flags[i] & leftOut) !== 0 || t < side.from || t >= side.to) return Number.NaN;
     return shifts.reduce((sum, s) => (t >= s.at ? sum - s.size : sum), v);
   });
   return Object.freeze({ ...series, values, flags: new Uint16Array(values.length) });

@@ -30,7 +30,7 @@ function placeLines(title: string, place: SwingsPlace, view: RecordView, columns
   const lines = [`${title}: the slow wave in ${Number(place.days.toFixed(1))} days of ${quantity}`];
   if (place.band !== null) lines.push(...wrapped(bandSentence(place.band), columns));
   lines.push(...wrapped(place.spectrum.says, columns));
-  if (place.events.length > 0) lines.push("", ...eventLines(place, view));
+  if (place.events.length > 0) lines.push("", ...eventLines(place, view, columns));
   lines.push("", ...wrapped(tendencySentence(place, view), columns));
   for (const warning of place.warnings) lines.push(...wrapped(`  ! ${warning}`, columns, "    "));
   return lines;
@@ -44,7 +44,7 @@ function bandSentence({ shortestDays, longestDays, standardDeviation, shares }: 
   return `${moves} Of all its variance these swings are ${share(shares.swings)}, what is slower ${share(shares.background)}, the tide ${share(shares.tide)}, what is quicker ${share(shares.quick)}.`;
 }
 
-function eventLines(place: SwingsPlace, view: RecordView): string[] {
+function eventLines(place: SwingsPlace, view: RecordView, columns: number): string[] {
   const lows = place.events.filter((e) => e.kind === "low").length;
   const highs = place.events.length - lows;
   const chosen = new Set([...place.events].sort((a, b) => b.depth.value - a.depth.value).slice(0, mostEvents));
@@ -57,9 +57,9 @@ function eventLines(place: SwingsPlace, view: RecordView): string[] {
       `${e.kind === "low" ? "−" : "+"}${estimateInWords(e.depth)}`,
       e.durationHours === null ? "not told" : durationText(e.durationHours),
     ]);
-  const head = ["", `deepest or highest, ${zoneText(view.offsetHours)}`, "", "from the slow background", "at half depth for"];
-  const count = `  ${lows} ${lows === 1 ? "low" : "lows"}, ${highs} ${highs === 1 ? "high" : "highs"}${place.events.length > mostEvents ? `; the ${mostEvents} that stand out most` : ""}`;
-  return [count, ...alignedColumns([head, ...rows]).map((l) => `    ${l}`)];
+  const head = ["", `at its peak, ${zoneText(view.offsetHours)}`, "", "departs by", "lasts"];
+  const count = `  ${lows} ${lows === 1 ? "low" : "lows"}, ${highs} ${highs === 1 ? "high" : "highs"}${place.events.length > mostEvents ? `; the ${mostEvents} that stand out most` : ""} (departure from the slow background, time at half of it)`;
+  return [...wrapped(count, columns, "  "), ...alignedColumns([head, ...rows]).map((l) => `    ${l}`)];
 }
 
 function durationText(e: Estimate): string {

@@ -4,7 +4,7 @@ import { type AdaptiveComfort, adaptiveComfort } from "./adaptiveComfort.js";
 import { type BandResponse, bandResponse } from "./bandResponse.js";
 import { type DailyResponse, dailyResponse } from "./dailyResponse.js";
 import { type HumidityClass, humidityClass } from "./humidityClass.js";
-import { laggedCorrelation } from "./laggedCorrelation.js";
+import { laggedCorrelation, type RawCorrelation, rawCorrelation } from "./laggedCorrelation.js";
 import { dailyDifferences, type MeanDifference, meanDifference } from "./meanDifference.js";
 import { hourlyMoisture, hourlyVaporPressure } from "./moistureExcess.js";
 import { countOf, daySums, hoursADay, pairedHours } from "./pairedHours.js";
@@ -36,7 +36,8 @@ export interface PairNumbers {
   readonly timeLag: Estimate | null;
   /** From the swings · h · null where one constant does not describe the house. */
   readonly timeConstant: Estimate | null;
-  readonly maxCorrelation: { readonly value: Estimate | null; readonly lag: Estimate | null };
+  /** Of departures from the 5-day mean; `raw` is the plain correlation at lag 0, with why it misleads. */
+  readonly maxCorrelation: { readonly value: Estimate | null; readonly lag: Estimate | null; readonly raw: RawCorrelation | null };
   readonly moistureExcess: Estimate | null;
   readonly vaporPressureExcess: Estimate | null;
   readonly humidityClass: HumidityClass | null;
@@ -115,7 +116,7 @@ export function pairNumbers(
     decrementFactor: isHeld && line?.decrementFactor ? Object.freeze({ ...line.decrementFactor, low: 0 }) : (line?.decrementFactor ?? null),
     timeLag: isHeld ? null : moved(line?.timeLag ?? null, lagCorrection),
     timeConstant: room?.timeConstant ?? null,
-    maxCorrelation: Object.freeze({ value: correlation?.correlation ?? null, lag: moved(correlation?.lag ?? null, lagCorrection) }),
+    maxCorrelation: Object.freeze({ value: correlation?.correlation ?? null, lag: moved(correlation?.lag ?? null, lagCorrection), raw: canFit ? rawCorrelation(inside, outside) : null }),
     moistureExcess: excess,
     vaporPressureExcess: vapor.difference,
     humidityClass: excess === null ? null : humidityClass(moisture.daily, outdoorDaily, (excess.high - excess.low) / 2 + sensorMoisture),

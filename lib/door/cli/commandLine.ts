@@ -51,6 +51,29 @@ export async function runCommandLine(words: readonly string[]): Promise<ExitCode
       code = await runRecords(records, options, tidesCommand(options));
     });
 
+  aboutRecords(program, "swings", "the slow wave of passing weather, lows and highs, and the tendency without the tide").action(async (records: string[], options: SharedOptions) => {
+    const { runRecords } = await import("./runRecords.js");
+    const { swingsCommand } = await import("./swingsCommand.js");
+    code = await runRecords(records, options, swingsCommand);
+  });
+
+  aboutRecords(program, "indoors", "what the house does to the weather: damping, delay, moisture, and what changed")
+    .option("--factor <number>", "temperature factor of the surface judged for condensation and mould, 0 to 1; default 0.70")
+    .action(async (records: string[], options: SharedOptions & { factor?: string }) => {
+      const { runRecords } = await import("./runRecords.js");
+      const { indoorsCommand } = await import("./indoorsCommand.js");
+      code = await runRecords(records, options, indoorsCommand(options));
+    });
+
+  aboutRecords(program, "climate", "days, months and years, the yearly round, and a trend or the reason for none")
+    .option("--base <degrees>", "base of the degree days, °C; default 18")
+    .option("--hot <degrees>", "a hot day reaches at least this, °C; default 30")
+    .action(async (records: string[], options: SharedOptions & { base?: string; hot?: string }) => {
+      const { runRecords } = await import("./runRecords.js");
+      const { climateCommand } = await import("./climateCommand.js");
+      code = await runRecords(records, options, climateCommand(options));
+    });
+
   aboutRecords(program, "grid", "the cleaned, regular grid of a record, to take away into any other analysis")
     .requiredOption("--out <file>", "where it goes, by ending: .csv, .json, .nc (NetCDF after CF) or .parquet; never over an existing file")
     .option("--step <minutes>", "length of a step; default the usual step of the densest place")

@@ -1,0 +1,39 @@
+import type { PairNumbers } from "../indoors/pairNumbers.js";
+import type { RiskHours } from "../indoors/surfaceRisk.js";
+import { estimateInWords, shareInWords, wrapped } from "./words.js";
+
+/**
+ * Moisture, condensation, mould and comfort of a pair as text for people.
+ *
+ * @param pair    numbers of a pair of places
+ * @param factor  temperature factor f_Rsi of the surface judged
+ * @param columns width of the screen
+ * @returns       no line where no humidity was logged
+ */
+export function moistureLines(pair: PairNumbers, factor: number, columns: number): string[] {
+  const { moistureExcess, vaporPressureExcess, humidityClass, condensation, mould, comfort } = pair;
+  const lines: string[] = [];
+  const say = (text: string): void => void lines.push(...wrapped(text, columns));
+  if (moistureExcess !== null && vaporPressureExcess !== null) {
+    const pascal = { ...vaporPressureExcess, value: 100 * vaporPressureExcess.value, low: 100 * vaporPressureExcess.low, high: 100 * vaporPressureExcess.high, unit: "Pa" };
+    const rank = humidityClass === null ? "" : ` ${humidityClass.says}`;
+    say(`Moisture: inside the air holds ${estimateInWords(moistureExcess)} more water vapor than outside (${estimateInWords(pascal)}).${rank}`);
+  }
+  if (condensation !== null && mould !== null) {
+    say(`On an inner surface of temperature factor ${factor.toFixed(2)}: ${hours(mould, "at 80 % humidity and above, where mould may grow")}; ${hours(condensation, "of condensation")}. Two factors on: ${others(mould)}.`);
+  }
+  if (comfort !== null && moistureExcess !== null) {
+    const judged = comfort.bands.filter((b) => b.hours > 0 && b.within !== null);
+    if (judged.length > 0) say(`Comfort, for people who adapt and rooms without cooling machines: ${judged.map((b) => `${b.band} ${b.within === null ? "" : shareInWords(b.within.value)}`).join(", ")} of the hours. ${comfort.says.join(" ")}`);
+  }
+  return lines;
+}
+
+function hours({ hours: count, share }: RiskHours, what: string): string {
+  const reach = share === null ? "" : count === 0 ? ` (a share of up to ${shareInWords(share.high)} may have been missed)` : ` (${shareInWords(share.value)}, ${shareInWords(share.low)} to ${shareInWords(share.high)})`;
+  return `${Math.round(count)} h ${what}${reach}`;
+}
+
+function others({ atOtherFactors }: RiskHours): string {
+  return atOtherFactors.map((f) => `${f.factor.toFixed(2)} gives ${Math.round(f.hours)} h`).join(", ");
+}
