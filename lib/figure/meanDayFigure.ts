@@ -9,7 +9,7 @@ import { clockTime } from "../ground/clockTime.js";
 import { tQuantile } from "../ground/distributions.js";
 import type { AirRecord } from "../record/airRecord.js";
 import type { Figure } from "./figure.js";
-import { placeLooks } from "./placeLook.js";
+import { lookOf, placeLooks } from "./placeLook.js";
 import { bandTrace } from "./bandTrace.js";
 import { digits } from "./roundedValues.js";
 import { note, type Panel, sheet } from "./sheet.js";
@@ -31,9 +31,7 @@ import type { Trace } from "./trace.js";
  */
 export function meanDayFigure(record: AirRecord, answer: TidesAnswer, options: FigureOptions & { readonly place?: string } = {}): Figure {
   const palette = paletteOf(options.theme);
-  const look = placeLooks(record, palette).find(({ place }) => (options.place === undefined ? place.name in answer.fits : place.name === options.place));
-  const fit = look === undefined ? undefined : answer.fits[look.place.name];
-  if (look === undefined || fit === undefined) throw new RangeError(`meanDayFigure: place must be one of ${Object.keys(answer.fits).join(", ")} (got ${options.place ?? "nothing"})`);
+  const { look, held: fit } = lookOf("meanDayFigure", placeLooks(record, palette), answer.fits, options.place);
   const series = pressureOf(look.place);
   const observed = series === null ? [] : meanDay(series, { longitude: fit.longitude }).departure;
   const hours = Array.from({ length: 97 }, (_, i) => i / 4);

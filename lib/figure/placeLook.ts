@@ -1,3 +1,4 @@
+import { mustSentence, shown } from "../ground/complaint.js";
 import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
 import { plainText } from "./figure.js";
 import { dashGlyph, type KeyEntry } from "./sheet.js";
@@ -42,4 +43,19 @@ export function placeLooks(record: AirRecord, palette: Palette): readonly PlaceL
 /** `Veranda, outside`, in the place's color with its dash. */
 export function keyOf(look: PlaceLook): KeyEntry {
   return { color: look.color, glyph: dashGlyph[look.dash], text: look.place.exposure === null ? look.title : `${look.title}, ${look.side}` };
+}
+
+/**
+ * The look of the place that is asked for, or of the first that an answer holds: outside before inside.
+ *
+ * @param at     name of the caller, for its error
+ * @param looks  from `placeLooks`
+ * @param held   what the answer holds, by name of place
+ * @param place  name, or nothing
+ * @throws RangeError when the answer does not hold it
+ */
+export function lookOf<T>(at: string, looks: readonly PlaceLook[], held: Readonly<Record<string, T>>, place?: string): { readonly look: PlaceLook; readonly held: T } {
+  const look = looks.find((l) => (place === undefined || l.place.name === place) && Object.hasOwn(held, l.place.name));
+  if (look === undefined) throw new RangeError(mustSentence(at, "place", `be one of ${Object.keys(held).join(", ")}`, shown(place)));
+  return { look, held: held[look.place.name] };
 }

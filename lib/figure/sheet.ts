@@ -1,5 +1,5 @@
 import { figure, type Figure } from "./figure.js";
-import type { Annotation, Axis, Layout, Shape } from "./layout.js";
+import type { Annotation, Axis, Font, Layout, Shape } from "./layout.js";
 import { fontFamily, fontSize, type Palette } from "./theme.js";
 import type { Scale } from "./tickScale.js";
 
@@ -23,6 +23,8 @@ export interface KeyEntry {
   /** What stands before the label: `dashGlyph`, ▲, ■. */
   readonly glyph: string;
   readonly text: string;
+  /** Writes the label in ink, where the color is too light for text. */
+  readonly inkText?: boolean;
 }
 
 /** What a figure of panels needs. */
@@ -69,13 +71,12 @@ export const dashGlyph: Readonly<Record<"solid" | "dash" | "dot" | "dashdot", st
  */
 export function sheet(parts: SheetParts): Figure {
   const { palette, panels, key = [], left = 46, right = 18 } = parts;
-  const title = wrapTitle(parts.title);
-  const top = 14 + titleLine * title.length + 8 + keyHeight * keyRows(key);
+  const top = heightAbove(parts.title, key);
   const below = panels.map((p, i) => heightBelow(p.x ?? (i === panels.length - 1 ? parts.x : undefined), p.x === undefined ? parts.xTitle : p.xTitle, i === panels.length - 1));
   const bottom = below[panels.length - 1];
   const inner = panels.reduce((sum, p, i) => sum + headingHeight + p.height + (i === panels.length - 1 ? 0 : below[i]), 0);
   const axes: Record<string, Axis> = {};
-  const annotations: Annotation[] = keyNotes(key, palette);
+  const annotations: Annotation[] = keyNotes(key, palette, left);
   let used = 0;
   panels.forEach((panel, i) => {
     const from = used + headingHeight;
@@ -93,17 +94,10 @@ export function sheet(parts: SheetParts): Figure {
     annotations.push(note(palette, { text: panel.heading, xref: "paper", yref: "paper", x: 0, y: domain[1], xanchor: "left", yanchor: "bottom", xshift: -left + 12, yshift: 4 }));
   });
   const layout: Layout = {
-    title: { text: title.map((line) => `<b>${line}</b>`).join("<br>"), font: { color: palette.ink, size: fontSize.title, family: fontFamily }, x: 0, xref: "container", xanchor: "left", y: 1, yref: "container", yanchor: "top", pad: { l: 12, t: 12 } },
+    ...baseLayout(parts.title, palette),
     height: Math.round(top + inner + bottom),
-    autosize: true,
     margin: { l: left, r: right, t: top, b: bottom },
-    font: { color: palette.ink, size: fontSize.text, family: fontFamily },
-    paper_bgcolor: palette.paper,
-    plot_bgcolor: palette.paper,
-    showlegend: false,
     hovermode: parts.hovermode ?? "closest",
-    hoverlabel: { bgcolor: palette.paper, bordercolor: palette.axis, font: { color: palette.ink, size: fontSize.tick, family: fontFamily } },
-    dragmode: false,
     ...axes,
     shapes: parts.shapes ?? [],
     annotations: [...annotations, ...(parts.annotations ?? [])],
@@ -183,13 +177,45 @@ function keyRows(key: readonly KeyEntry[]): number {
   return places.length === 0 ? 0 : places[places.length - 1].row + 1;
 }
 
-function keyNotes(key: readonly KeyEntry[], palette: Palette): Annotation[] {
+/** The key above the plot, glyphs and labels apart so that labels stand under each other. */
+export function keyNotes(key: readonly KeyEntry[], palette: Palette, left: number): Annotation[] {
   const places = keyPlaces(key);
   const rows = keyRows(key);
-  return key.map(({ color, glyph, text }, i) => {
+  return key.flatMap(({ color, glyph, text, inkText }, i) => {
     const { row, x } = places[i];
-    return note(palette, { text: `<b>${glyph}</b> ${text}`, xref: "paper", yref: "paper", x, y: 1, xanchor: "left", yanchor: "bottom", xshift: x === 0 ? -34 : 0, yshift: 4 + keyHeight * (rows - 1 - row), font: { color, size: fontSize.text } });
+    const at = { xref: "paper", yref: "paper", x, y: 1, yanchor: "bottom", yshift: 4 + keyHeight * (rows - 1 - row) } as const;
+    const shift = x === 0 ? 12 - left : 0;
+    return [
+      note(palette, { ...at, text: `<b>${glyph}</b>`, xanchor: "center", xshift: shift + 11, font: { color, size: fontSize.text } }),
+      note(palette, { ...at, text, xshift: shift + 26, font: { color: inkText === true ? palette.ink : color, size: fontSize.text } }),
+    ];
   });
+}
+
+/** Space for title and key · px. */
+export function heightAbove(title: string, key: readonly KeyEntry[] = []): number {
+  return 14 + titleLine * wrapTitle(title).length + 8 + keyHeight * keyRows(key);
+}
+
+/** What every figure's layout has, whatever is drawn; height, margin and axes are to be set. */
+export function baseLayout(title: string, palette: Palette): Layout {
+  const font = (color: string, size: number): Font => ({ color, size, family: fontFamily });
+  const text = wrapTitle(title).map((line) => `<b>${line}</b>`).join("<br>");
+  return {
+    title: { text, font: font(palette.ink, fontSize.title), x: 0, xref: "container", xanchor: "left", y: 1, yref: "container", yanchor: "top", pad: { l: 12, t: 12 } },
+    height: 400,
+    autosize: true,
+    margin: { l: 46, r: 18, t: 40, b: 40 },
+    font: font(palette.ink, fontSize.text),
+    paper_bgcolor: palette.paper,
+    plot_bgcolor: palette.paper,
+    showlegend: false,
+    hovermode: "closest",
+    hoverlabel: { bgcolor: palette.paper, bordercolor: palette.axis, font: font(palette.ink, fontSize.tick) },
+    dragmode: false,
+    shapes: [],
+    annotations: [],
+  };
 }
 
 /** Breaks a title at blanks into lines that fit a narrow screen; `<` of an entity-free title is not expected. */

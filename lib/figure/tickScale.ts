@@ -113,6 +113,7 @@ export function timeScale(from: number, to: number, offsetHours: number): Scale 
   const ticks = civilTicks(a, b);
   let year = Number.NaN;
   const ticktext = ticks.map(({ at, text }) => {
+    if (text === "") return text;
     const isNew = new Date(at).getUTCFullYear() !== year;
     year = new Date(at).getUTCFullYear();
     return isNew && text !== String(year) ? `${text}<br>${year}` : text;
@@ -148,6 +149,7 @@ function civilTicks(a: number, b: number): CivilTick[] {
   }
   for (const months of [1, 2, 3, 6, 12, 24, 60, 120, 240]) {
     const found = monthStarts(a, b).filter(({ at }) => (12 * new Date(at).getUTCFullYear() + new Date(at).getUTCMonth()) % months === 0);
+    if (months === 1 && found.length <= 4) return [...found, ...every(dayMs, () => "").filter(({ at }) => [11, 21].includes(new Date(at).getUTCDate()))].sort((x, y) => x.at - y.at);
     if (found.length <= 6) return months < 12 ? found : found.map(({ at }) => ({ at, text: String(new Date(at).getUTCFullYear()) }));
   }
   return [];
