@@ -29,12 +29,14 @@ export interface Outcome {
   readonly squares: number[];
   readonly bounds: number[];
   records: number;
+  /** Jumps at which fits were split. */
+  jumps: number;
 }
 
 const tallies = (n: number): Tally[] => Array.from({ length: n }, () => ({ held: 0, asked: 0 }));
 export const empty = (): Outcome => ({
   amplitude: tallies(sizes.length), time: tallies(sizes.length), found: tallies(sizes.length), plantedAmplitude: tallies(3), plantedTime: tallies(3),
-  squares: [0, 0, 0], bounds: [0, 0, 0], records: 0,
+  squares: [0, 0, 0], bounds: [0, 0, 0], records: 0, jumps: 0,
 });
 
 export function addOutcome(into: Outcome, more: Outcome): void {
@@ -49,6 +51,7 @@ export function addOutcome(into: Outcome, more: Outcome): void {
     into.bounds[k] += more.bounds[k];
   }
   into.records += more.records;
+  into.jumps += more.jumps;
 }
 
 export const percent = ({ held, asked }: Tally): number => (100 * held) / asked;
@@ -59,10 +62,18 @@ const add = (tally: Tally, held: boolean): void => {
   tally.asked++;
 };
 
-/** Share of readings lost at random: so that no record of 5 minutes is whole and no hour of 12 is sure. */
+/** Takes readings away, as the scenario says. */
 function loseSome(values: Float64Array, scenario: TideScenario, { uniform, integer }: Random): void {
   const { gaps, days, stepMinutes } = scenario;
   const perDay = 1440 / stepMinutes;
+  if (typeof gaps === "object") {
+    const [off, on] = gaps;
+    for (let i = 0; i < values.length; i++) {
+      const hour = (i * stepMinutes / 60) % 24;
+      if (off < on ? hour >= off && hour < on : hour >= off || hour < on) values[i] = Number.NaN;
+    }
+    return;
+  }
   if (gaps === "random" || gaps === "both") for (let i = 0; i < values.length; i++) if (uniform() < 0.2) values[i] = Number.NaN;
   if (gaps === "random" || gaps === "none") return;
   for (const block of days >= 180 ? [10, 5, 3] : [1, 3]) {
@@ -83,14 +94,17 @@ export function oneRecord(scenario: TideScenario, seed: number, into: Outcome): 
   const chance = random(seed);
   const perDay = 1440 / stepMinutes;
   const values = drawNoise(noise, days * perDay, 1 / perDay, chance.normal);
+  scenario.swell?.(values, days, chance);
   loseSome(values, scenario, chance);
   const exact = exactTide(noise, values, 1 / perDay);
+  scenario.disturb?.(values, perDay, chance);
   const kind = seed % 3;
   const phases = [0, 1, 2].map(() => 2 * Math.PI * chance.uniform());
   const tide = tides[kind].map((amplitude, k): PlantedLine => ({ cyclesPerDay: k + 1, amplitude, crest: (24 * phases[k]) / (2 * Math.PI) / (k + 1) }));
   const times = Array.from(values, (_, i) => start + (i * 86_400_000) / perDay);
-  const fit = fitTides(series({ times, values: values.map((v, i) => v + 1000 + planted(tide, times[i])), quantity: "surface_air_pressure" }), { longitude: 0, climatology: false });
+  const fit = fitTides(series({ times, values: values.map((v, i) => v + 1000 + planted(tide, times[i])), quantity: "surface_air_pressure" }), { longitude: 0, climatology: false, events: scenario.events?.map((day) => start + 86_400_000 * day) });
   into.records++;
+  into.jumps += fit.jumps.length;
   for (let k = 0; k < 3; k++) {
     const line = fit.coefficients[k];
     const whole = lineInterval(line);

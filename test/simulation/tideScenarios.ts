@@ -1,7 +1,11 @@
+import type { Random } from "../../lib/ground/random.js";
 import type { TrueNoise } from "../tideRecord.js";
 
-/** What is missing: nothing, 20 % of the readings at random, blocks of 1 and 3 days (10, 5 and 3 from 180 days on), or both. */
-export type Gaps = "none" | "random" | "blocks" | "both";
+/**
+ * What is missing: nothing, 20 % of the readings at random, blocks of 1 and 3 days (10, 5 and 3 from 180 days on), both, or
+ * the same hours of every day, from the first up to the second.
+ */
+export type Gaps = "none" | "random" | "blocks" | "both" | readonly [off: number, on: number];
 
 /** One line of the table: a noise, a length, a step, gaps, and how many records in the short and the long run. */
 export interface TideScenario {
@@ -12,6 +16,12 @@ export interface TideScenario {
   readonly gaps: Gaps;
   readonly short: number;
   readonly long: number;
+  /** Changes the noise itself, before readings are lost; the exact bound does not know of it. */
+  readonly swell?: (values: Float64Array, days: number, chance: Random) => void;
+  /** What is added to the readings alone: steps, a tide that changes. */
+  readonly disturb?: (values: Float64Array, perDay: number, chance: Random) => void;
+  /** Days at which a change of the level is told to the fit. */
+  readonly events?: readonly number[];
 }
 
 /** The four kinds of noise: sensor alone, weather that jumps about, smooth weather, and a mixture. */
@@ -25,8 +35,9 @@ const kinds: readonly string[] = Object.keys(noises);
 const gapKinds: readonly Gaps[] = ["none", "random", "blocks"];
 const steps: readonly number[] = [60, 10, 5];
 
+const gapsText = (gaps: Gaps): string => (gaps === "none" ? "" : gaps === "both" ? ", random and blocks" : typeof gaps === "string" ? `, ${gaps}` : `, off from ${gaps[0]} to ${gaps[1]} h`);
 const named = (key: string, days: number, stepMinutes: number, gaps: Gaps, short: number, long: number): TideScenario => ({
-  name: `${key} ${days} d, ${stepMinutes} min${gaps === "none" ? "" : gaps === "both" ? ", random and blocks" : `, ${gaps}`}`,
+  name: `${key} ${days} d, ${stepMinutes} min${gapsText(gaps)}`,
   noise: noises[key], days, stepMinutes, gaps, short, long,
 });
 

@@ -14,6 +14,12 @@ const sigmas = 6;
 /** Each part keeps at least this long · s, and so many observed hours. */
 const leastPart = 3 * 86_400;
 const leastHours = 24;
+/** A told event is moved to a sudden change of so many robust standard deviations within so many hours of it. */
+const eventSigmas = 4;
+const eventHours = 12;
+/** Spreads are those of stretches of ten days with 25 days on either side · h. */
+const stretchHours = 240;
+const aroundHours = 600;
 /** Longest gap over which a jump is looked for · h. */
 const longestGap = 120;
 
@@ -32,10 +38,28 @@ function hourly(steps: TideSteps): Float64Array {
   });
 }
 
-/** Robust standard deviation of differences at a lag, never below half the plain one; NaN with fewer than 30 pairs. */
-function spreadAt(y: Float64Array, lag: number): number {
+/** Takes the mean day off, made of the median change from each hour of the day to the next: else a tide of 1 hPa hides a jump of 5. */
+function withoutMeanDay(y: Float64Array): Float64Array {
+  const changes = Array.from({ length: 24 }, (_, hour) => {
+    const found: number[] = [];
+    for (let i = hour === 0 ? 24 : hour; i < y.length; i += 24) if (!Number.isNaN(y[i] - y[i - 1])) found.push(y[i] - y[i - 1]);
+    return found.length < 5 ? 0 : median(found);
+  });
+  const drift = changes.reduce((sum, c) => sum + c, 0) / 24;
+  let level = 0;
+  const day = changes.map((c) => (level += c - drift));
+  return y.map((v, i) => v - day[i % 24]);
+}
+
+/**
+ * Robust standard deviation of differences at a lag within a month on either side of a stretch, never below half the plain
+ * one; NaN with fewer than 30 pairs. Not that of the whole record: where winters are rough and summers calm, every storm
+ * would be a jump.
+ */
+function spreadAround(y: Float64Array, lag: number, stretch: number): number {
   const found: number[] = [];
-  for (let i = lag; i < y.length; i++) {
+  const end = Math.min(y.length, (stretch + 1) * stretchHours + aroundHours);
+  for (let i = Math.max(lag, stretch * stretchHours - aroundHours); i < end; i++) {
     const d = y[i] - y[i - lag];
     if (!Number.isNaN(d)) found.push(d);
   }
@@ -57,38 +81,56 @@ function sideLevel(y: Float64Array, from: number, direction: 1 | -1): number {
  *
  * A jump is sudden (one step of the readings holds most of the change over two hours), at least six robust standard
  * deviations of the record's own differences over the same time, and lasts: medians of six hours before and after differ
- * by at least half of it. Across gaps of up to five days the two ends are compared alike.
+ * by half to twice of it. Across gaps of up to five days the two ends are compared alike.
  *
  * @param steps  see `tideSteps`
  * @param events instants at which a change is known · s since the steps' midnight
  * @returns      in order, at least three days and 24 observed hours from each other and from the ends
  */
 export function levelJumps(steps: TideSteps, events: readonly number[] = []): LevelJump[] {
-  const y = hourly(steps);
-  const candidates: LevelJump[] = events.map((at) => ({ at, size: Number.NaN }));
-  const spreads = new Map<number, number>();
-  const spread = (lag: number): number => {
-    const known = spreads.get(lag) ?? spreadAt(y, lag);
-    spreads.set(lag, known);
+  const y = withoutMeanDay(hourly(steps));
+  const spreads = new Map<string, number>();
+  const spread = (lag: number, at: number): number => {
+    const stretch = Math.floor(at / stretchHours);
+    const key = `${lag} ${stretch}`;
+    const known = spreads.get(key) ?? spreadAround(y, lag, stretch);
+    spreads.set(key, known);
     return known;
   };
+  const candidates: LevelJump[] = events.map((at) => ({ at: changeNear(steps, y, at, spread), size: Number.NaN }));
   const hour = (i: number): number => (steps.firstHour + i) * 3600;
   const consider = (before: number, after: number, change: number, at: number): void => {
     const size = sideLevel(y, after, 1) - sideLevel(y, before, -1);
-    if (Math.abs(change) >= sigmas * spread(after - before) && size * Math.sign(change) >= 0.5 * Math.abs(change)) candidates.push({ at, size });
+    const lasting = size / change; // far above 1 a storm goes on falling
+    if (Math.abs(change) >= sigmas * spread(after - before, before) && lasting >= 0.5 && lasting <= 2) candidates.push({ at, size });
   };
   let last = -1;
   for (let i = 0; i < y.length; i++) {
     if (Number.isNaN(y[i])) continue;
     const lag = i - last;
-    if (last >= 0 && lag > 1 && lag <= longestGap) consider(last, i, y[i] - y[last], (hour(last + 1) + hour(i)) / 2);
+    // Over a gap no step can be seen: the change must stand out from those just before and after it, or it is a storm passing.
+    const beside = Math.max(Math.abs(y[last] - y[last - lag]) || 0, Math.abs(y[i + lag] - y[i]) || 0);
+    if (last >= 0 && lag > 1 && lag <= longestGap && Math.abs(y[i] - y[last]) > 2 * beside) consider(last, i, y[i] - y[last], (hour(last + 1) + hour(i)) / 2);
     last = i;
-    if (i < 1 || i + 1 >= y.length || !(Math.abs(y[i + 1] - y[i - 1]) >= sigmas * spread(2))) continue;
+    if (i < 1 || i + 1 >= y.length || !(Math.abs(y[i + 1] - y[i - 1]) >= sigmas * spread(2, i))) continue;
     const change = y[i + 1] - y[i - 1];
     const sudden = largestStep(steps, i - 1, i + 1);
-    if (sudden.change * Math.sign(change) >= 0.6 * Math.abs(change)) consider(i - 1, i + 1, change, sudden.at);
+    if (sudden.change * Math.sign(change) >= 0.8 * Math.abs(change)) consider(i - 1, i + 1, change, sudden.at);
   }
   return apart(candidates, steps, y);
+}
+
+/**
+ * Where the level really changed near an event that was told: people round times, and one hour on the wrong side of the
+ * split would stand out like a spike. The told instant when nothing sudden lies near.
+ */
+function changeNear(steps: TideSteps, y: Float64Array, at: number, spread: (lag: number, at: number) => number): number {
+  const i = Math.floor(at / 3600) - steps.firstHour;
+  let most = 0;
+  for (let k = Math.max(1, i - eventHours); k <= Math.min(y.length - 1, i + eventHours); k++) {
+    if (Math.abs(y[k] - y[k - 1]) > Math.abs(y[most] - y[most - 1]) || (most === 0 && !Number.isNaN(y[k] - y[k - 1]))) most = k;
+  }
+  return most > 0 && Math.abs(y[most] - y[most - 1]) >= eventSigmas * spread(1, most) ? largestStep(steps, most - 1, most).at : at;
 }
 
 /** The largest change between neighboring readings from hour `a` to hour `b`, and the instant between the two. */

@@ -9,13 +9,13 @@ const start = Date.UTC(2024, 2, 1);
 const hours = 24 * 40;
 const site = { latitude: -7, longitude: 110, elevation: 20 };
 
-/** Forty days with a twice-daily tide of 1.2 hPa; the station moves down by 2 hPa at noon of day 20. */
-function moved(events: Parameters<typeof recordFromSeries>[1] = {}) {
+/** Forty days with a twice-daily tide of 1.2 hPa; the station moves down by `step` hPa at noon of day 20. */
+function moved(events: Parameters<typeof recordFromSeries>[1] = {}, step = 0.5) {
   const { normal } = random(4401);
   let weather = 0;
   const values = Array.from({ length: hours }, (_, i) => {
     weather = 0.98 * weather + 0.2 * normal();
-    return 1009 + weather + 1.2 * Math.cos((4 * Math.PI * (i - 2.6)) / 24) + (i >= 20 * 24 + 12 ? 2 : 0);
+    return 1009 + weather + 1.2 * Math.cos((4 * Math.PI * (i - 2.6)) / 24) + (i >= 20 * 24 + 12 ? step : 0);
   });
   return recordFromSeries([series({ times: values.map((_, i) => start + 3600000 * i), values, quantity: "surface_air_pressure", place: "porch" })], { site, ...events });
 }
@@ -26,6 +26,8 @@ describe("tidesOf", () => {
     const told = tidesOf(moved({ events: [{ at, to: null, kind: "station moved", title: "to the ground floor" }] }));
     expect(told.fits.porch.jumps.map((j) => Math.abs(j.at - at) <= 3600000)).toEqual([true]);
     expect(tidesOf(moved()).fits.porch.jumps).toEqual([]);
+    // Two hectopascals at once are found without being told.
+    expect(tidesOf(moved({}, 2)).fits.porch.jumps.map((j) => Math.abs(j.at - at) <= 3600000)).toEqual([true]);
   });
 
   it("tells S1, S2, S3 as plain data, keeps the fits out of JSON, and has a text form", () => {

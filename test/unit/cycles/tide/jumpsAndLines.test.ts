@@ -58,6 +58,31 @@ describe("levelJumps", () => {
   });
 });
 
+describe("levelJumps in weather that is rough in winter and calm in summer", () => {
+  const swelling = (seed: number): Series => {
+    const s = tideRecord({ days: 180, stepMinutes: 60, noise: { name: "rough", white: 0.05, ar1: { sd: 4, efolding: 2 } }, lines: [], seed });
+    return changed(s, { values: (v, i) => 1000 + (v - 1000) * (1 + 0.6 * Math.cos((2 * Math.PI * i) / s.values.length)) });
+  };
+  it("takes no storm for a jump, and still finds a jump in the calm", () => {
+    let found = 0;
+    for (let seed = 60; seed < 75; seed++) found += jumpsOf(swelling(seed)).length;
+    expect(found).toBe(0);
+    const s = swelling(60);
+    expect(jumpsOf(changed(s, { values: (v, i) => v + (i >= 90 * 24 ? 6 : 0) })).map((j) => j.at / 86_400)).toEqual([90 - 0.5 / 24]);
+  });
+});
+
+describe("a told event", () => {
+  it("is moved to the sudden change within twelve hours of it, not farther, and not over a gap", () => {
+    const s = record(60, 52);
+    const moved = changed(s, { values: (v, i) => v + (s.seconds[i] >= 10.5 * 86_400 ? 8 : 0) });
+    for (const off of [-11, -1, 0.2, 5]) expect(Math.abs(jumpsOf(moved, [10.5 * 86_400 + 3600 * off])[0].at - 10.5 * 86_400)).toBeLessThanOrEqual(3600);
+    expect(jumpsOf(moved, [10.5 * 86_400 + 20 * 3600])[0].at).toBe(10.5 * 86_400 + 20 * 3600);
+    const gap = changed(moved, { values: (v, i) => (Math.abs(s.seconds[i] - 10.5 * 86_400) < 20_000 ? Number.NaN : v) });
+    expect(jumpsOf(gap, [10.5 * 86_400 + 3600])[0].at).toBe(10.5 * 86_400 + 3600);
+  });
+});
+
 describe("straightReadings", () => {
   const joined = (s: Series, m: number, round = 0, shift = 0): Series =>
     changed(s, {
