@@ -1,8 +1,6 @@
 import { drawingOptions, type Figure } from "../../figure/figure.js";
 import { drawStill } from "../../figure/still/still.js";
-import { colorPairs } from "./darkColors.js";
-import { drawIds, drawScript } from "./drawScript.js";
-import { drawingLibrary } from "./drawingLibrary.js";
+import { carriedFigures } from "./carriedFigures.js";
 import type { PageParts } from "./pageDocument.js";
 import { sentenceHtml, tableHtml } from "./reportMarkup.js";
 
@@ -27,29 +25,17 @@ export function reportFigures(): ReportFigures {
   return {
     add(figure) {
       const id = freeName(figure.name, descriptions);
-      descriptions.set(id, JSON.stringify({ data: figure.data, layout: figure.layout, config: drawingOptions }));
+      descriptions.set(`figure-${id}`, JSON.stringify({ data: figure.data, layout: figure.layout, config: drawingOptions }));
       return figureHtml(figure, id);
     },
-    carried() {
-      if (descriptions.size === 0) return { scripts: [drawScript] };
-      const library = drawingLibrary();
-      return {
-        data: [
-          ...[...descriptions].map(([id, text]) => ({ id: `figure-${id}`, type: "application/json", text })),
-          { id: drawIds.colors, type: "application/json", text: JSON.stringify(colorPairs()) },
-          { id: drawIds.library, type: "application/gzip", text: library.packed },
-        ],
-        scripts: [drawScript],
-        laterScripts: [`'${library.hash}'`],
-      };
-    },
+    carried: () => carriedFigures(descriptions),
   };
 }
 
 /** The same figure of another place gets a number behind its name. */
 function freeName(name: string, taken: ReadonlyMap<string, string>): string {
   let k = 1;
-  while (taken.has(k === 1 ? name : `${name}-${k}`)) k++;
+  while (taken.has(`figure-${k === 1 ? name : `${name}-${k}`}`)) k++;
   return k === 1 ? name : `${name}-${k}`;
 }
 

@@ -5,6 +5,7 @@ import { type MarkdownParts, markdownHtml } from "../page/markdownDoor.js";
 import { htmlText, pageDocument } from "../page/pageDocument.js";
 import { type Headings, headings } from "./headings.js";
 import { type CodeCell, hasTag, type Notebook, type NotebookCell, type NotebookText, textOf } from "./notebook.js";
+import { reportStyle } from "../page/reportStyle.js";
 import { notebookStyle } from "./notebookStyle.js";
 import { outputsHtml } from "./outputHtml.js";
 import { type PageFigures, pageFigures } from "./pageFigures.js";
@@ -48,10 +49,10 @@ export function notebookPage(notebook: Notebook, place: PagePlace): string {
     title,
     summary: notebookQuestion(notebook),
     generator: pageGenerator,
-    header: `<nav aria-label="All notebooks"><a href="index.html">All notebooks</a>${about}</nav>`,
+    header: `<div><nav aria-label="All notebooks"><a href="index.html">All notebooks</a>${about}</nav></div>`,
     main,
     footer: `<nav aria-label="Neighbors">${neighbor("Before", "prev", place.previous)}${neighbor("Next", "next", place.next)}</nav>`,
-    style: notebookStyle,
+    style: `${reportStyle()}${notebookStyle}`,
     ...figures.carried(),
   });
 }

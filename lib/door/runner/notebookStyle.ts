@@ -1,11 +1,11 @@
 /** Rules that the notebooks' pages and their index add to the house's style sheet. */
 export const notebookStyle: string = `
-.sheet { max-width: 48rem; }
-header.page { padding-block: 1.1rem 0.6rem; font-size: 0.9rem; color: var(--soft); }
+main, header.page > div, footer.page { max-width: 48rem; }
+header.page { margin-bottom: 1.4rem; font-size: 0.9rem; color: var(--soft); }
+header.page > div { padding-block: 0.8rem; }
 header.page nav, footer.page nav { display: flex; flex-wrap: wrap; gap: 0.3rem 1.5rem; justify-content: space-between; }
 main h1 { margin: 0.8rem 0 1rem; }
 main h2 { margin: 2.8rem 0 0.8rem; padding-top: 1.1rem; border-top: 1px solid var(--line); }
-footer.page { margin-top: 3.5rem; padding-block: 1.1rem 3rem; border-top: 1px solid var(--line); font-size: 0.9rem; color: var(--soft); }
 p, li, dd { max-width: none; }
 :not(pre) > code { background: color-mix(in srgb, var(--ink) 7%, transparent); padding: 0.08em 0.3em; border-radius: 4px; }
 .contents { margin: 0 0 2rem; padding: 0.8rem 1.2rem; background: var(--card); border: 1px solid var(--line); border-radius: 6px; font-size: 0.9375rem; }
@@ -21,8 +21,6 @@ p, li, dd { max-width: none; }
 .outputs .scroll { margin: 0; } .outputs img { display: block; }
 .fault { border: 1px solid var(--inside); border-left-width: 4px; border-radius: 4px; padding: 0.7rem 0.9rem; }
 .fault strong { color: var(--inside); } .fault pre { margin-top: 0.5rem; }
-.figure .still { cursor: pointer; } .figure img { width: 100%; border-radius: 4px; } .figure .room { border-radius: 4px; overflow: hidden; outline: none; }
-.figure button { font: 0.875rem/1.4 var(--sans); color: var(--accent); background: none; border: 1px solid var(--line); border-radius: 999px; padding: 0.3em 1em; margin-top: 0.6rem; cursor: pointer; }
 img, svg { max-width: 100%; height: auto; }
 math { font-family: "STIX Two Math", "Cambria Math", "Latin Modern Math", math; font-size: 1.06em; }
 .formula { display: block; overflow-x: auto; overflow-y: hidden; padding-block: 0.4em; margin: 0 0 0.6em; }
@@ -34,8 +32,7 @@ details.answer > summary { font-weight: 600; } details.answer > :last-child { ma
 .index .state.bad { color: var(--inside); }
 @media (max-width: 40rem) { .cell { margin-inline: -0.4rem; } .cell pre { font-size: 0.8rem; } .cell > .outputs { padding: 0.8rem; } }
 @media print {
-  header.page nav, footer.page nav, .figure button { display: none; }
-  .cell { overflow: visible; } .cell > .code, .outputs pre { break-inside: avoid; }
+  header.page nav, footer.page nav,   .cell { overflow: visible; } .cell > .code, .outputs pre { break-inside: avoid; }
   .outputs pre.long { max-height: none; overflow: visible; break-inside: auto; } .formula { overflow: visible; }
   main h2 { margin-top: 1.6rem; }
 }

@@ -7,8 +7,8 @@ import { isSafeHtml } from "./safeHtml.js";
 
 /** How the parts of an output are made that the page as a whole must know of. */
 export interface OutputParts {
-  /** A figure of the drawing library: its description, its still (svg text, if there is one) and its text. */
-  figure(description: unknown, still: string | undefined, text: string): string;
+  /** A figure of the drawing library: its description and its text. */
+  figure(description: unknown, text: string): string;
   markdown(text: string): string;
 }
 
@@ -37,7 +37,7 @@ function outputHtml(output: NotebookOutput, parts: OutputParts): string {
 function bundleHtml(data: NotebookBundle, parts: OutputParts): string {
   const text = (type: string): string | undefined => (data[type] === undefined ? undefined : textOf(data[type] as NotebookText));
   const plain = text("text/plain") ?? "";
-  if (data[drawing] !== undefined) return parts.figure(data[drawing], text("image/svg+xml"), plain);
+  if (data[drawing] !== undefined) return parts.figure(data[drawing], plain);
   const html = text("text/html");
   // The page carries the drawing library itself.
   if (html?.startsWith("<script>") === true && html === libraryHtml()) return "";
@@ -71,8 +71,9 @@ function printed(text: string, kind: string): string {
 /** An error: its name and message as a reader should see them, then where it happened. */
 function faultHtml(name: string, value: string, traceback: readonly string[]): string {
   const head = value === "" ? name : `${name}: ${value}`;
-  const lines = withoutColors(traceback.join("\n")).trimEnd();
-  const shown = lines === "" || lines === head ? "" : `<pre><samp>${htmlText(lines)}</samp></pre>`;
+  const [first, ...rest] = traceback.map(withoutColors);
+  const lines = (first === withoutColors(head) ? rest : traceback.map(withoutColors)).join("\n").trimEnd();
+  const shown = lines === "" ? "" : `<pre><samp>${htmlText(lines)}</samp></pre>`;
   return `<div class="fault" role="group" aria-label="Error"><strong>${htmlText(withoutColors(head).split("\n")[0])}</strong>${shown}</div>\n`;
 }
 
