@@ -1,3 +1,4 @@
+import type { Estimate } from "../ground/estimate.js";
 import type { PairNumbers } from "../indoors/pairNumbers.js";
 import type { RiskHours } from "../indoors/surfaceRisk.js";
 import { estimateInWords, shareInWords, wrapped } from "./words.js";
@@ -6,21 +7,27 @@ import { estimateInWords, shareInWords, wrapped } from "./words.js";
  * Moisture, condensation, mould and comfort of a pair as text for people.
  *
  * @param pair    numbers of a pair of places
- * @param factor  temperature factor f_Rsi of the surface judged
+ * @param surface temperature factor f_Rsi of the surface judged
  * @param columns width of the screen
  * @returns       no line where no humidity was logged
  */
-export function moistureLines(pair: PairNumbers, factor: number, columns: number): string[] {
+export function moistureLines(pair: PairNumbers, surface: number, columns: number): string[] {
   const { moistureExcess, vaporPressureExcess, humidityClass, condensation, mould, comfort } = pair;
   const lines: string[] = [];
   const say = (text: string): void => void lines.push(...wrapped(text, columns));
   if (moistureExcess !== null && vaporPressureExcess !== null) {
-    const pascal = { ...vaporPressureExcess, value: 100 * vaporPressureExcess.value, low: 100 * vaporPressureExcess.low, high: 100 * vaporPressureExcess.high, unit: "Pa" };
+    const less = moistureExcess.high < 0;
+    const factor = less ? -1 : 1;
+    const size = (e: Estimate, scale: number, unit: string): string => {
+      const [low, high] = [factor * scale * e.low, factor * scale * e.high].sort((a, b) => a - b);
+      return estimateInWords({ ...e, value: factor * scale * e.value, low, high, unit });
+    };
+    const holds = less || moistureExcess.low > 0 ? `the air holds ${size(moistureExcess, 1, "g m-3")} ${less ? "less" : "more"} water vapor than outside` : `the air holds as much water vapor as outside, within what can be told: ${size(moistureExcess, 1, "g m-3")} more`;
     const rank = humidityClass === null ? "" : ` ${humidityClass.says}`;
-    say(`Moisture: inside the air holds ${estimateInWords(moistureExcess)} more water vapor than outside (${estimateInWords(pascal)}).${rank}`);
+    say(`Moisture: inside ${holds} (${size(vaporPressureExcess, 100, "Pa")}).${rank}`);
   }
   if (condensation !== null && mould !== null) {
-    say(`On an inner surface of temperature factor ${factor.toFixed(2)}: ${hours(mould, "at 80 % humidity and above, where mould may grow")}; ${hours(condensation, "of condensation")}. Two factors on: ${others(mould)}.`);
+    say(`On an inner surface of temperature factor ${surface.toFixed(2)}: ${hours(mould, "at 80 % humidity and above, where mould may grow")}; ${hours(condensation, "of condensation")}. At 80 % and other factors: ${others(mould)}.`);
   }
   if (comfort !== null && moistureExcess !== null) {
     const judged = comfort.bands.filter((b) => b.hours > 0 && b.within !== null);

@@ -28,7 +28,7 @@ const fewLooks = 0.5;
  *
  * @param isSo   hourly · [n], hour 0 a midnight · 1 or 0 · NaN cannot be judged
  * @returns      see ShareOfHours, frozen
- * @example shareOfHours(new Float64Array(480)).share?.high // 0.717
+ * @example shareOfHours(new Float64Array(480)).share?.high // 0.490
  * @source E. B. Wilson's score interval (1927) with effective counts; coverage in indoors README
  */
 export function shareOfHours(isSo: ArrayLike<number>): ShareOfHours {
@@ -46,7 +46,8 @@ export function shareOfHours(isSo: ArrayLike<number>): ShareOfHours {
   const variance = spread.varianceOfSum / hoursJudged ** 2;
   const most = seen < fewHours ? Math.max(1, fewLooks * spread.daysPresent) : hoursJudged;
   const effectiveCount = seen < 1 ? spread.daysPresent / daysALook : Math.min(most, Math.max(1, (p * (1 - p)) / variance));
-  const t = tQuantile(0.975, spread.terms);
+  // Where nothing was seen the count of looks is a rule and no estimate: the normal law, not Student's.
+  const t = seen < 1 ? 1.959964 : tQuantile(0.975, spread.terms);
   const z = (t * t) / effectiveCount;
   const middle = (p + z / 2) / (1 + z);
   const half = (t / (1 + z)) * Math.sqrt((p * (1 - p)) / effectiveCount + z / (4 * effectiveCount));
