@@ -47,26 +47,34 @@ export function agreementOf(record: AirRecord): readonly Agreement[] {
       for (const event of record.events) {
         if (event.kind !== "co-location" || event.to === null || event.at > record.to || event.to < record.from) continue;
         const [a, b] = [record.places[names[i]], record.places[names[j]]];
-        const isBeside = (at: number): boolean => at >= event.at && at < (event.to ?? event.at);
-        for (const quantity of quantities) push(found, a, b, quantity, "co-location", isBeside);
+        for (const quantity of quantities) push(found, a, b, quantity, "co-location", { from: event.at, to: event.to });
       }
-      push(found, record.places[names[i]], record.places[names[j]], "surface_air_pressure", "pressure", () => true);
+      push(found, record.places[names[i]], record.places[names[j]], "surface_air_pressure", "pressure", { from: -Infinity, to: Infinity });
     }
   }
   return Object.freeze(found);
 }
 
-function push(found: Agreement[], a: PlaceRecord, b: PlaceRecord, quantity: Quantity, basis: Agreement["basis"], isMeant: (at: number) => boolean): void {
+interface Span {
+  readonly from: number;
+  readonly to: number;
+}
+
+function push(found: Agreement[], a: PlaceRecord, b: PlaceRecord, quantity: Quantity, basis: Agreement["basis"], span: Span): void {
   const [sa, sb] = [a.series[quantity], b.series[quantity]];
   if (sa === undefined || sb === undefined) return;
-  const one = agreement(only(sa, basis, isMeant), only(sb, basis, isMeant), basis);
+  const one = agreement(only(sa, basis, span), only(sb, basis, span), basis);
   if (one !== null) found.push(one);
 }
 
-/** A series whose readings at other instants, or on a shifted level of a barometer judged by the whole record, are missing. */
-function only(s: Series, basis: Agreement["basis"], isMeant: (at: number) => boolean): Series {
-  const shifted = basis === "pressure" ? flagBit.step : 0;
-  return { ...s, values: s.values.map((v, i) => (isMeant(s.start + 1000 * s.seconds[i]) && (s.flags[i] & shifted) === 0 ? v : Number.NaN)) };
+/** The readings of [from, to), epoch ms, without what stands on a shifted level where the whole record is the basis. */
+function only(s: Series, basis: Agreement["basis"], { from, to }: Span): Series {
+  let [first, end] = [0, s.seconds.length];
+  while (first < end && !(s.start + 1000 * s.seconds[first] >= from)) first++;
+  while (end > first && !(s.start + 1000 * s.seconds[end - 1] < to)) end--;
+  const part = { ...s, seconds: s.seconds.subarray(first, end), values: s.values.subarray(first, end), flags: s.flags.subarray(first, end) };
+  if (basis === "co-location" || !part.flags.some((bits) => (bits & flagBit.step) !== 0)) return part;
+  return { ...part, values: part.values.map((v, i) => ((part.flags[i] & flagBit.step) === 0 ? v : Number.NaN)) };
 }
 
 /** Fewer hours side by side leave too little to see how the difference wanders. */

@@ -1,10 +1,11 @@
 import { impliedElevation } from "../air/impliedElevation.js";
 import { standardPressure } from "../air/standardAtmosphere.js";
 import type { Estimate } from "../ground/estimate.js";
-import { mean, median } from "../ground/summary.js";
+import { mean } from "../ground/summary.js";
 import type { PlaceRecord, Site } from "../record/airRecord.js";
 import { leftOut } from "../record/flag.js";
-import type { Series } from "../record/series.js";
+import { medianOf } from "./faults/orderStatistics.js";
+import { soundReadings } from "./faults/soundReadings.js";
 
 /** Whether a barometer's level fits the height it is said to stand at. */
 export interface Altitude {
@@ -38,22 +39,18 @@ export function altitudeOf(place: PlaceRecord, site: Site): Altitude | null {
   const station = place.series.surface_air_pressure;
   const series = station ?? place.series.air_pressure_at_mean_sea_level;
   if (series === undefined) return null;
-  const values = sound(series);
+  const values = soundReadings(series, leftOut).x;
   if (values.length === 0) return null;
   const elevation = place.elevation ?? site.elevation;
-  const middle = median(values);
+  const middle = medianOf(values.slice());
   if (!(middle >= 300 && middle <= 1100)) return null;
-  const temperatures = place.exposure === "indoor" || place.series.air_temperature === undefined ? [] : sound(place.series.air_temperature);
+  const temperatures = place.exposure === "indoor" || place.series.air_temperature === undefined ? [] : soundReadings(place.series.air_temperature, leftOut).x;
   const implied = impliedElevation(middle, temperatures.length === 0 ? {} : { temperature: Math.min(60, Math.max(-60, mean(temperatures))) });
   const expected = standardPressure(station === undefined ? 0 : elevation, { heightIs: "geometric" });
   const fits = (height: number): boolean => height >= implied.low && height <= implied.high;
   const looksLike = elevation < alikeBelow && (fits(elevation) || fits(0)) ? "unclear" : fits(elevation) ? "station" : fits(0) ? "sea level" : "unclear";
   const plausible = fits(station === undefined ? 0 : elevation);
   return Object.freeze({ expected, median: middle, difference: middle - expected, plausible, impliedElevation: implied, looksLike, says: sentence(station !== undefined, elevation, middle, expected, implied, plausible, looksLike) });
-}
-
-function sound(series: Series): Float64Array {
-  return series.values.filter((v, i) => !Number.isNaN(v) && (series.flags[i] & leftOut) === 0);
 }
 
 function sentence(station: boolean, elevation: number, middle: number, expected: number, implied: Estimate, plausible: boolean, looksLike: Altitude["looksLike"]): string {

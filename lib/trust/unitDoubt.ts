@@ -1,9 +1,10 @@
-import { median } from "../ground/summary.js";
 import { standardPressure } from "../air/standardAtmosphere.js";
 import type { AirRecord } from "../record/airRecord.js";
 import { flagBit } from "../record/flag.js";
-import { quantityWords } from "../record/quantity.js";
+import { type Quantity, quantityWords } from "../record/quantity.js";
 import type { Series } from "../record/series.js";
+import { medianOf } from "./faults/orderStatistics.js";
+import { soundReadings } from "./faults/soundReadings.js";
 
 /** How a unit misread as the house's shows: what takes the values back to the house unit. */
 interface Misread {
@@ -38,24 +39,39 @@ const manyOut = 0.02;
  * @source conversion factors as in the units room; limits: common practice, no source
  */
 export function unitDoubt(series: Series, { elevation }: { elevation?: number | null } = {}): string | null {
-  const values = series.values.filter((v) => !Number.isNaN(v));
-  if (values.length === 0) return null;
-  const level = median(values);
-  const out = series.flags.reduce((n, bits) => n + ((bits & flagBit.range) !== 0 ? 1 : 0), 0) / values.length;
+  const { values, flags } = series;
+  // Each rule looks first at what is cheap: a year of minutes is half a million readings a column.
+  let [present, outside, largest] = [0, 0, -Infinity];
+  for (let i = 0; i < values.length; i++) {
+    if (Number.isNaN(values[i])) continue;
+    present++;
+    if ((flags[i] & flagBit.range) !== 0) outside++;
+    if (values[i] > largest) largest = values[i];
+  }
+  if (present === 0) return null;
+  const out = outside / present;
+  const isTold = typeof elevation === "number";
+  const isAsked: Readonly<Partial<Record<Quantity, boolean>>> = {
+    surface_air_pressure: isTold || out >= 0.5,
+    air_temperature: out >= manyOut,
+    relative_humidity: largest <= 1.05,
+  };
+  if (isAsked[series.quantity] !== true) return null;
+  const level = medianOf(soundReadings(series, 0).x.slice());
   const say = (unit: string, back: number, right: string): string =>
     `the ${quantityWords[series.quantity]} of ${series.place} has a median of ${Number(level.toPrecision(5))} ${right}, which cannot be; read as ${unit} it would be ${back.toFixed(1)} ${right}: check the unit in the description`;
   if (series.quantity === "surface_air_pressure") {
-    const expected = typeof elevation === "number" ? standardPressure(elevation) : null;
+    const expected = isTold ? standardPressure(elevation) : null;
     const fits = (v: number): boolean => (expected === null ? v > 600 && v < 1060 : Math.abs(v / expected - 1) <= nearExpected);
-    if (fits(level) || (expected === null && out < 0.5)) return null;
+    if (fits(level)) return null;
     const found = pressureUnits.find(({ back }) => fits(back(level)));
     return found === undefined ? null : say(found.unit, found.back(level), "hPa");
   }
-  if (series.quantity === "air_temperature" && out >= manyOut) {
-    const found = temperatureUnits.find(({ back }) => values.every((v) => back(v) > -60 && back(v) < 55));
+  if (series.quantity === "air_temperature") {
+    const found = temperatureUnits.find(({ back }) => values.every((v) => Number.isNaN(v) || (back(v) > -60 && back(v) < 55)));
     return found === undefined ? null : say(found.unit, found.back(level), "°C");
   }
-  if (series.quantity === "relative_humidity" && level > 0.05 && values.every((v) => v <= 1.05)) return say("a share (unit 1)", 100 * level, "%");
+  if (series.quantity === "relative_humidity" && level > 0.05) return say("a share (unit 1)", 100 * level, "%");
   return null;
 }
 

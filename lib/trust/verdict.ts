@@ -73,10 +73,10 @@ function coverage({ record, coverage }: Findings): Weighed[] {
   });
 }
 
-function faults({ record, flags }: Findings): Weighed[] {
+function faults({ record, coverage, flags }: Findings): Weighed[] {
   const found: Weighed[] = [];
   for (const [name, counts] of Object.entries(flags)) {
-    const values = Object.values(record.places[name].series).reduce((n, s) => n + s.values.reduce((k, v) => (Number.isNaN(v) ? k : k + 1), 0), 0);
+    const values = Object.values(coverage[name].quantities).reduce((n, q) => n + q.values, 0);
     const spoiled = counts.range + counts.spike + counts.stuck + counts.swapped;
     if (values === 0) continue;
     const share = spoiled / values;

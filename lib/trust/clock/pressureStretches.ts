@@ -30,7 +30,8 @@ export function pressureStretches({ x, y, phases, stepSeconds }: BarometerPair):
   const hop = Math.round((hopDays * 86400) / stepSeconds);
   const found: (PressureStretch | null)[] = [];
   const plan = fourierPlan(length);
-  const transform = (v: Float64Array): Float64Array => plan.forward(windowed(v));
+  const window = hann(length);
+  const transform = (v: Float64Array): Float64Array => plan.forward(windowed(v, window));
   for (let s = 0; s + length <= x.length; s += hop) {
     const a = x.subarray(s, s + length);
     const b = y.subarray(s, s + length);
@@ -41,16 +42,28 @@ export function pressureStretches({ x, y, phases, stepSeconds }: BarometerPair):
   return found;
 }
 
-/** Less mean and slope, times ½ − ½ cos(2πj/length). */
-function windowed(v: Float64Array): Float64Array {
+/** ½ − ½ cos(2πj/length). */
+function hann(length: number): Float64Array {
+  const window: Float64Array = new Float64Array(length);
+  for (let j = 0; j < length; j++) window[j] = 0.5 - 0.5 * Math.cos((2 * Math.PI * j) / length);
+  return window;
+}
+
+/** Less mean and slope, times a window. */
+function windowed(v: Float64Array, window: Float64Array): Float64Array {
   const n = v.length;
   const middle = (n - 1) / 2;
-  const level = mean(v);
+  let total = 0;
+  for (let j = 0; j < n; j++) total += v[j];
+  const level = total / n;
   let product = 0;
   let square = 0;
   for (let j = 0; j < n; j++) {
     product += (j - middle) * (v[j] - level);
     square += (j - middle) ** 2;
   }
-  return v.map((p, j) => (p - level - (product / square) * (j - middle)) * (0.5 - 0.5 * Math.cos((2 * Math.PI * j) / n)));
+  const slope = product / square;
+  const out: Float64Array = new Float64Array(n);
+  for (let j = 0; j < n; j++) out[j] = (v[j] - level - slope * (j - middle)) * window[j];
+  return out;
 }

@@ -1,3 +1,4 @@
+import { fourierPlan } from "../../cycles/spectrum/fourier.js";
 import { longRunVariance } from "../../ground/longRunVariance.js";
 import { mean } from "../../ground/summary.js";
 import type { PressureStretch } from "./pressureStretches.js";
@@ -45,28 +46,37 @@ export function stretchOffset(stretches: readonly (PressureStretch | null)[]): S
   const total = crossOf(present, first, count);
   const { weights, kept } = weightsOf(total, present.length);
   if (kept === 0) return null;
-  const omega = Float64Array.from({ length: kept }, (_, k) => (2 * Math.PI * (k + first) * perBin) / 86400);
-  const turned = (re: Float64Array, im: Float64Array, delay: number, of: (real: number, imaginary: number, k: number) => number): number => {
+  const omega: Float64Array = new Float64Array(kept);
+  for (let k = 0; k < kept; k++) omega[k] = (2 * Math.PI * (k + first) * perBin) / 86400;
+  const spacing = (2 * Math.PI * perBin) / 86400;
+  // Sums over frequencies of weight times ω or its square times one part of the cross spectrum turned by a delay. The frequencies are evenly
+  // spaced, so that each turn comes from the one before it by one product: no sine or cosine but at the first.
+  const turned = ({ real, imaginary }: Pick<Cross, "real" | "imaginary">, delay: number, power: 1 | 2, part: "real" | "positive" | "imaginary"): number => {
+    const [stepC, stepS] = [Math.cos(spacing * delay), Math.sin(spacing * delay)];
+    let [c, s] = [Math.cos(omega[0] * delay), Math.sin(omega[0] * delay)];
     let sum = 0;
     for (let k = 0; k < kept; k++) {
-      const c = Math.cos(omega[k] * delay);
-      const s = Math.sin(omega[k] * delay);
-      sum += of(re[k] * c + im[k] * s, im[k] * c - re[k] * s, k);
+      const weight = weights[k] * (power === 1 ? omega[k] : omega[k] * omega[k]);
+      if (part === "imaginary") sum += weight * (imaginary[k] * c - real[k] * s);
+      else {
+        const along = real[k] * c + imaginary[k] * s;
+        if (part === "real" || along > 0) sum += weight * along;
+      }
+      const turnedC = c * stepC - s * stepS;
+      s = s * stepC + c * stepS;
+      c = turnedC;
     }
     return sum;
   };
-  const agreement = (delay: number): number => turned(total.real, total.imaginary, delay, (re, _, k) => weights[k] * re);
-  let delay = coarse(agreement);
+  let delay = coarse(agreements(total, weights, first, kept));
   for (let round = 0; round < 6; round++) {
-    const slope = turned(total.real, total.imaginary, delay, (_, im, k) => weights[k] * omega[k] * im);
-    delay += slope / turned(total.real, total.imaginary, delay, (re, _, k) => weights[k] * omega[k] ** 2 * Math.max(0, re));
+    delay += turned(total, delay, 1, "imaginary") / turned(total, delay, 2, "positive");
   }
-  const bend = turned(total.real, total.imaginary, delay, (re, _, k) => weights[k] * omega[k] ** 2 * re);
+  const bend = turned(total, delay, 2, "real");
   if (!Number.isFinite(delay) || !(bend > 0)) return null;
   const influence = stretches.map((s) => {
     if (s === null) return Number.NaN;
-    const own = crossOf([s], first, kept);
-    return turned(own.real, own.imaginary, delay, (_, im, k) => weights[k] * omega[k] * im) / bend;
+    return turned(crossOf([s], first, kept), delay, 1, "imaginary") / bend;
   });
   if (!influence.some((z, k) => k > 0 && !Number.isNaN(z + influence[k - 1]))) return null;
   const { varianceOfSum, terms } = longRunVariance(influence);
@@ -116,11 +126,30 @@ function weightsOf({ real, imaginary, powerX, powerY }: Cross, stretches: number
   return { weights, kept: n };
 }
 
+/**
+ * How well the traces agree, Σ W Re(C e^{−iωδ}), at every delay δ of the grid, by one transform.
+ *
+ * The bins are half a cycle a day apart, so that the sum repeats every two days: its values two minutes apart are a transform of
+ * the weighted cross spectrum, with frequencies beyond the grid's own folded onto it.
+ *
+ * @returns by step of the grid, negative delays from the end · [steps in two days]
+ */
+function agreements({ real, imaginary }: Cross, weights: Float64Array, first: number, kept: number): Float64Array {
+  const length = (2 * 86400) / gridSeconds;
+  const pairs: Float64Array = new Float64Array(2 * length);
+  for (let k = 0; k < kept; k++) {
+    const bin = (k + first) % length;
+    pairs[2 * bin] += weights[k] * real[k];
+    pairs[2 * bin + 1] += weights[k] * imaginary[k];
+  }
+  return fourierPlan(length).complexForward(pairs).filter((_, i) => i % 2 === 0);
+}
+
 /** The best delay of a grid near zero, or a far one where it stands out. */
-function coarse(agreement: (delay: number) => number): number {
+function coarse(agreement: Float64Array): number {
   let [nearest, nearestAt, farthest, farthestAt] = [-Infinity, 0, -Infinity, 0];
   for (let delay = -far; delay <= far; delay += gridSeconds) {
-    const value = agreement(delay);
+    const value = agreement[(delay / gridSeconds + agreement.length) % agreement.length];
     if (value > farthest) [farthest, farthestAt] = [value, delay];
     if (Math.abs(delay) <= near && value > nearest) [nearest, nearestAt] = [value, delay];
   }

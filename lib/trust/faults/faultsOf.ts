@@ -39,9 +39,10 @@ export function faultsOf(record: AirRecord, place: string): readonly Fault[] {
   for (const quantity of quantities) {
     const series = record.places[place].series[quantity];
     if (series === undefined) continue;
-    const isShifted = series.flags.some((bits) => (bits & flagBit.step) !== 0);
+    const set = series.flags.reduce((all, bits) => all | bits, 0);
+    const isShifted = (set & flagBit.step) !== 0;
     const shifts = new Map(isShifted ? shiftsOf(series, twinOf(series, record.places)).map((s) => [s.index, s.size]) : []);
-    for (const flag of flagNames) found.push(...runsOf(series, flag, shifts));
+    for (const flag of flagNames) if ((set & flagBit[flag]) !== 0) for (const run of runsOf(series, flag, shifts)) found.push(run);
   }
   found.sort((a, b) => a.from - b.from || a.to - b.to);
   return Object.freeze(found.map((fault) => Object.freeze(fault)));
@@ -55,8 +56,11 @@ export function faultsOf(record: AirRecord, place: string): readonly Fault[] {
  */
 export function flagCounts(place: PlaceRecord): Readonly<Record<FlagName, number>> {
   const counts = Object.fromEntries(flagNames.map((name) => [name, 0])) as Record<FlagName, number>;
-  for (const series of Object.values(place.series)) {
-    for (const bits of series.flags) for (const name of flagNames) if ((bits & flagBit[name]) !== 0) counts[name]++;
+  for (const { flags } of Object.values(place.series)) {
+    for (let i = 0; i < flags.length; i++) {
+      if (flags[i] === 0) continue;
+      for (const name of flagNames) if ((flags[i] & flagBit[name]) !== 0) counts[name]++;
+    }
   }
   return Object.freeze(counts);
 }

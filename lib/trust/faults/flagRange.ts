@@ -43,8 +43,9 @@ export function flagRange(series: Series, { elevation }: { elevation?: number | 
     low = Math.min(low, typeof elevation === "number" ? lowestShare * standardPressure(elevation) : lowestUntold);
   }
   const bits: Uint16Array = new Uint16Array(series.values.length);
+  const { values } = series;
   for (let i = 0; i < bits.length; i++) {
-    if (series.values[i] < low || series.values[i] > high) bits[i] = flagBit.range;
+    if (values[i] < low || values[i] > high) bits[i] = flagBit.range;
   }
   return bits;
 }

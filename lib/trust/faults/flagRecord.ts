@@ -65,17 +65,26 @@ export function twinOf(series: Series, places: Readonly<Record<string, PlaceReco
 
 function marked(place: PlaceRecord, of: (s: Series) => Uint16Array): PlaceRecord {
   const series: Partial<Record<Quantity, Series>> = {};
-  for (const [quantity, s] of Object.entries(place.series) as [Quantity, Series][]) {
-    const found = of(s);
-    series[quantity] = found.some((bit) => bit !== 0) ? Object.freeze({ ...s, flags: s.flags.map((bits, i) => bits | found[i]) }) : s;
-  }
+  for (const [quantity, s] of Object.entries(place.series) as [Quantity, Series][]) series[quantity] = withBits(s, of(s));
   return Object.freeze({ ...place, series: Object.freeze(series) });
 }
 
+/** The series with more bits set; itself where there are none. */
+function withBits(s: Series, found: Uint16Array): Series {
+  let first = 0;
+  while (first < found.length && found[first] === 0) first++;
+  if (first === found.length) return s;
+  const flags = s.flags.slice();
+  for (let i = first; i < flags.length; i++) flags[i] |= found[i];
+  return Object.freeze({ ...s, flags });
+}
+
 /** Every present reading of a span, [from, to) in epoch ms. */
-function spanBits(s: Series, from: number, to: number): Uint16Array {
-  return s.flags.map((_, i) => {
-    const t = s.start + 1000 * s.seconds[i];
-    return t >= from && t < to && !Number.isNaN(s.values[i]) ? flagBit.swapped : 0;
-  });
+function spanBits({ start, seconds, values }: Series, from: number, to: number): Uint16Array {
+  const bits: Uint16Array = new Uint16Array(values.length);
+  for (let i = 0; i < bits.length; i++) {
+    const t = start + 1000 * seconds[i];
+    if (t >= from && t < to && !Number.isNaN(values[i])) bits[i] = flagBit.swapped;
+  }
+  return bits;
 }

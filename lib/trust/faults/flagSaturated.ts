@@ -14,8 +14,9 @@ import type { Series } from "../../record/series.js";
 export function flagSaturated(series: Series): Uint16Array {
   const bits: Uint16Array = new Uint16Array(series.values.length);
   if (series.quantity !== "relative_humidity") return bits;
+  const { values } = series;
   for (let i = 0; i < bits.length; i++) {
-    if (series.values[i] >= 100 && series.values[i] <= 105) bits[i] = flagBit.saturated;
+    if (values[i] >= 100 && values[i] <= 105) bits[i] = flagBit.saturated;
   }
   return bits;
 }

@@ -3,7 +3,8 @@ import { medianStep } from "../../grid/step.js";
 import { flagBit } from "../../record/flag.js";
 import type { Quantity } from "../../record/quantity.js";
 import type { Series } from "../../record/series.js";
-import { readingStep, soundIndices } from "./readingStep.js";
+import { readingStep } from "./readingStep.js";
+import { soundReadings } from "./soundReadings.js";
 
 /**
  * Smallest departure called a spike, for steps up to ten minutes; it grows with the root of the step beyond, because an
@@ -40,21 +41,19 @@ const nearby = 24;
  */
 export function flagSpikes(series: Series): Uint16Array {
   const bits: Uint16Array = new Uint16Array(series.values.length);
-  const at = soundIndices(series);
-  const n = at.length;
-  const x = Float64Array.from(at, (i) => series.values[i]);
-  const t = Float64Array.from(at, (i) => series.seconds[i]);
+  const { at, x, t } = soundReadings(series);
   const step = medianStep(t);
   if (step === 0) return bits;
   const reach = 2.5 * step;
-  const departures: Float64Array = new Float64Array(n);
-  for (let i = 1; i < n - 1; i++) {
-    for (let m = 1; m <= longest; m++) departures[i] = Math.max(departures[i], departure(x, t, i, m, reach));
-  }
-  const usual = timesUsual * quantile(departures, 0.95);
-  const bound = Math.max(least[series.quantity] * Math.sqrt(Math.max(1, step / 600)), usual, 3 * readingStep(x));
-  for (let i = 1; i < n - 1; i++) {
-    if (departures[i] < bound) continue;
+  const floor = least[series.quantity] * Math.sqrt(Math.max(1, step / 600));
+  const seen = departuresOver(x, t, reach, floor / timesUsual);
+  if (!(seen.largest >= floor)) return bits;
+  // Where hardly any departure passes a third of the least size, three times the usual one is no bound.
+  const isCalm = seen.count < 0.05 * (x.length - 1) - 1;
+  const usual = isCalm ? 0 : timesUsual * quantile(allDepartures(x, t, reach), 0.95);
+  const bound = Math.max(floor, usual, 3 * readingStep(x));
+  for (let i = 1; i < x.length - 1; i++) {
+    if (!(Math.abs(x[i] - x[i - 1]) >= bound)) continue;
     for (let m = 1; m <= longest; m++) {
       const size = departure(x, t, i, m, reach);
       if (size < bound || Math.abs(x[i + m] - x[i - 1]) > comesBack * size || size < timesNearby * flicker(x, i, m)) continue;
@@ -64,6 +63,32 @@ export function flagSpikes(series: Series): Uint16Array {
     }
   }
   return bits;
+}
+
+/** How many readings depart by more than a limit, in a group of one to three, and the largest departure there is. */
+function departuresOver(x: Float64Array, t: Float64Array, reach: number, limit: number): { count: number; largest: number } {
+  let count = 0;
+  let largest = 0;
+  for (let i = 1; i < x.length - 1; i++) {
+    // A reading cannot depart by more than it stands off the one before it.
+    if (!(Math.abs(x[i] - x[i - 1]) > limit)) continue;
+    const size = largestDeparture(x, t, i, reach);
+    if (size > limit) count++;
+    if (size > largest) largest = size;
+  }
+  return { count, largest };
+}
+
+function allDepartures(x: Float64Array, t: Float64Array, reach: number): Float64Array {
+  const found: Float64Array = new Float64Array(x.length);
+  for (let i = 1; i < x.length - 1; i++) found[i] = largestDeparture(x, t, i, reach);
+  return found;
+}
+
+function largestDeparture(x: Float64Array, t: Float64Array, i: number, reach: number): number {
+  let largest = 0;
+  for (let m = 1; m <= longest; m++) largest = Math.max(largest, departure(x, t, i, m, reach));
+  return largest;
 }
 
 /** How far every one of m readings from i on stands outside its two neighbors; 0 where one does not, or across a gap. */

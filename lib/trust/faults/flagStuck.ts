@@ -2,7 +2,8 @@ import { quantile } from "../../ground/summary.js";
 import { medianStep } from "../../grid/step.js";
 import { flagBit } from "../../record/flag.js";
 import type { Series } from "../../record/series.js";
-import { readingStep, soundIndices } from "./readingStep.js";
+import { readingStep } from "./readingStep.js";
+import { soundReadings } from "./soundReadings.js";
 
 /** A run of one repeated value among the sound readings: first and last index, and how long it held. */
 interface Run {
@@ -42,15 +43,20 @@ const wetFrom = 97;
  */
 export function flagStuck(series: Series, twin: Series | null = null): Uint16Array {
   const bits: Uint16Array = new Uint16Array(series.values.length);
-  const at = soundIndices(series, flagBit.range | flagBit.spike);
-  const x = Float64Array.from(at, (i) => series.values[i]);
-  const t = Float64Array.from(at, (i) => series.seconds[i]);
+  const { at, x, t } = soundReadings(series, flagBit.range | flagBit.spike);
   const step = medianStep(t);
   if (step === 0) return bits;
   const wettest = series.quantity === "relative_humidity" ? wetFrom : Infinity;
-  const runs = runsOf(x, t, Math.max(3 * step, 3600), wettest);
-  const long = runs.filter(({ first, last, seconds }) => last - first + 1 >= leastReadings && seconds >= leastSeconds);
-  const usual = usualSeconds(runs, step, t[t.length - 1] - t[0]);
+  const reach = Math.max(3 * step, 3600);
+  const long: Run[] = [];
+  eachRun(x, t, reach, wettest, (first, last) => {
+    const seconds = t[last] - t[first];
+    if (last - first + 1 >= leastReadings && seconds >= leastSeconds) long.push({ first, last, seconds });
+  });
+  if (long.length === 0) return bits;
+  const lengths: number[] = [];
+  eachRun(x, t, reach, wettest, (first, last) => lengths.push(t[last] - t[first]));
+  const usual = usualSeconds(lengths, step, t[t.length - 1] - t[0]);
   const odd = long.filter(({ seconds }) => seconds >= apart * usual);
   const isOdd = new Set(odd);
   const swing = twin === null ? () => null : witness(twin);
@@ -66,11 +72,10 @@ export function flagStuck(series: Series, twin: Series | null = null): Uint16Arr
 }
 
 /** What nearly all runs keep to: 98 % of them, or three times what 80 % keep to where that is less (many stuck runs among few). */
-function usualSeconds(runs: readonly Run[], step: number, span: number): number {
-  const lengths = runs.map(({ seconds }) => seconds);
+function usualSeconds(lengths: readonly number[], step: number, span: number): number {
   const repeated = lengths.reduce((sum, s) => sum + s, 0);
   // Few runs in a series that hardly repeats itself: none of them is a habit.
-  if (runs.length < fewestRuns && repeated < 0.2 * span) return step;
+  if (lengths.length < fewestRuns && repeated < 0.2 * span) return step;
   return Math.min(quantile(lengths, 0.98), 3 * quantile(lengths, 0.8));
 }
 
@@ -80,12 +85,13 @@ function usualSeconds(runs: readonly Run[], step: number, span: number): number 
  * stands still is no witness but stuck itself); null where it cannot tell.
  */
 function witness(twin: Series): (from: number, to: number) => "moved" | "still" | null {
-  const at = soundIndices(twin, flagBit.range | flagBit.spike | flagBit.stuck);
-  const times = Float64Array.from(at, (i) => twin.start + 1000 * twin.seconds[i]);
+  const { x, t } = soundReadings(twin, flagBit.range | flagBit.spike | flagBit.stuck);
   const step = readingStep(twin.values);
   return (from, to) => {
-    const inside: number[] = [];
-    for (let k = firstFrom(times, from); k < times.length && times[k] <= to; k++) inside.push(twin.values[at[k]]);
+    const first = firstFrom(t, (s) => twin.start + 1000 * s < from);
+    let end = first;
+    while (end < t.length && twin.start + 1000 * t[end] <= to) end++;
+    const inside = x.subarray(first, end);
     if (inside.length < leastReadings) return null;
     // A witness that mostly stood still itself and jumped once (the end of its own stuck run) proves nothing.
     let held = 1;
@@ -100,26 +106,24 @@ function witness(twin: Series): (from: number, to: number) => "moved" | "still" 
   };
 }
 
-/** First index whose instant is not before `from`. */
-function firstFrom(times: Float64Array, from: number): number {
-  let [low, high] = [0, times.length];
+/** First index whose time is not early any more. */
+function firstFrom(t: Float64Array, isEarly: (seconds: number) => boolean): number {
+  let [low, high] = [0, t.length];
   while (low < high) {
     const middle = (low + high) >> 1;
-    if (times[middle] < from) low = middle + 1;
+    if (isEarly(t[middle])) low = middle + 1;
     else high = middle;
   }
   return low;
 }
 
-/** Runs of one value; a hygrometer's runs at the wet end are left out. */
-function runsOf(x: Float64Array, t: Float64Array, reach: number, wettest: number): Run[] {
-  const runs: Run[] = [];
+/** Tells first and last index of each run of one value; a hygrometer's runs at the wet end are left out. */
+function eachRun(x: Float64Array, t: Float64Array, reach: number, wettest: number, tell: (first: number, last: number) => void): void {
   for (let i = 0; i < x.length; i++) {
     const first = i;
     while (i + 1 < x.length && x[i + 1] === x[first] && t[i + 1] - t[i] <= reach) i++;
-    if (i > first && x[first] < wettest) runs.push({ first, last: i, seconds: t[i] - t[first] });
+    if (i > first && x[first] < wettest) tell(first, i);
   }
-  return runs;
 }
 
 /** Share of the windows of one length, clear of the odd runs, whose readings stay within one reading step. */

@@ -37,7 +37,7 @@ export function flagWarmed(temperature: Series, humidity: Series | null, longitu
   const bits: Uint16Array = new Uint16Array(temperature.values.length);
   const step = Math.max(300, niceStep(temperature.seconds));
   if (temperature.quantity !== "air_temperature" || step > longestStep) return bits;
-  if (!temperature.values.some((v) => !Number.isNaN(v))) return bits;
+  if (temperature.values.every(Number.isNaN)) return bits;
   const grid = regularGrid(humidity === null ? [temperature] : [temperature, humidity], { step, fillUpTo: 1800 });
   const values = grid.columns[0].values;
   const hourOf = (k: number): number => meanSolarHours(grid.start + 1000 * grid.stepSeconds * (k + 0.5), longitude ?? 0);
@@ -48,30 +48,50 @@ export function flagWarmed(temperature: Series, humidity: Series | null, longitu
     const [from, to] = extent(values, bump);
     const first = grid.start + 1000 * step * from;
     const end = grid.start + 1000 * step * to;
-    for (let i = 0; i < bits.length; i++) {
-      const t = temperature.start + 1000 * temperature.seconds[i];
-      if (t >= first && t < end && !Number.isNaN(temperature.values[i])) bits[i] = flagBit.warmed;
-    }
+    markBetween(bits, temperature, first, end);
   }
   return bits;
 }
 
+/** Sets the bit of every present reading in [from, to), epoch ms. */
+function markBetween(bits: Uint16Array, { start, seconds, values }: Series, from: number, to: number): void {
+  let [low, high] = [0, seconds.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (start + 1000 * seconds[middle] < from) low = middle + 1;
+    else high = middle;
+  }
+  for (let i = low; i < seconds.length && start + 1000 * seconds[i] < to; i++) if (!Number.isNaN(values[i])) bits[i] = flagBit.warmed;
+}
+
 /** The bumps that belong to a crowd at one solar hour. */
 function recurring(all: readonly SunBump[], hourOf: (k: number) => number, step: number): SunBump[] {
-  const dayOf = (bump: SunBump): number => (bump.at * step * 1000) / dayMs;
-  const apart = (p: SunBump, q: SunBump): number => {
-    const d = Math.abs(hourOf(p.at) - hourOf(q.at));
-    return 60 * Math.min(d, 24 - d);
-  };
-  return all.filter((bump) => {
-    if (bump.size < 0) return false;
-    const season = all.filter((other) => Math.abs(dayOf(other) - dayOf(bump)) <= withinDays);
-    const rises = season.filter(({ size }) => size > 0);
-    const here = rises.filter((other) => apart(other, bump) <= withinMinutes);
-    const dips = season.filter((other) => other.size < 0 && apart(other, bump) <= withinMinutes).length;
-    const days = new Set(here.map((other) => Math.floor(dayOf(other) - hourOf(other.at) / 24 + 0.5))).size;
-    return days >= fewestDays && here.length >= 3 * dips && rises.length * chanceOf(rises.length, here.length) <= leastChance;
-  });
+  const days = all.map(({ at }) => (at * step * 1000) / dayMs);
+  const hours = all.map(({ at }) => hourOf(at));
+  const kept: SunBump[] = [];
+  // The season of a bump, [first, end): bumps are in time order.
+  let [first, end] = [0, 0];
+  for (let i = 0; i < all.length; i++) {
+    while (days[i] - days[first] > withinDays) first++;
+    while (end < all.length && days[end] - days[i] <= withinDays) end++;
+    if (all[i].size < 0) continue;
+    let [rises, here, dips] = [0, 0, 0];
+    const seen = new Set<number>();
+    for (let k = first; k < end; k++) {
+      const isRise = all[k].size > 0;
+      if (isRise) rises++;
+      const off = Math.abs(hours[k] - hours[i]);
+      if (60 * Math.min(off, 24 - off) > withinMinutes) continue;
+      if (!isRise) {
+        if (all[k].size < 0) dips++;
+        continue;
+      }
+      here++;
+      seen.add(Math.floor(days[k] - hours[k] / 24 + 0.5));
+    }
+    if (seen.size >= fewestDays && here >= 3 * dips && rises * chanceOf(rises, here) <= leastChance) kept.push(all[i]);
+  }
+  return kept;
 }
 
 /** Chance that at least `hits` of `n` bumps fall into the window. */

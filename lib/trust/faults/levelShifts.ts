@@ -1,5 +1,6 @@
-import { mean, median, medianAbsoluteDeviation } from "../../ground/summary.js";
+import { mean, median } from "../../ground/summary.js";
 import type { Series } from "../../record/series.js";
+import { deviationOf, medianOf } from "./orderStatistics.js";
 import { type PairedReadings, pairedReadings } from "./pairedReadings.js";
 import { readingStep } from "./readingStep.js";
 
@@ -36,7 +37,8 @@ const mostShifts = 20;
 export function levelShifts(a: Series, b: Series, pairs: PairedReadings = pairedReadings(a, b)): LevelShift[] {
   const n = pairs.at.length;
   const found: { k: number; size: number }[] = [];
-  const difference = Float64Array.from(pairs.a, (v, k) => v - pairs.b[k]);
+  const difference: Float64Array = new Float64Array(n);
+  for (let k = 0; k < n; k++) difference[k] = pairs.a[k] - pairs.b[k];
   const coarse = 0.7 * Math.max(readingStep(pairs.a), readingStep(pairs.b));
   for (let round = 0; n > 2 * fewest && round < mostShifts; round++) {
     const shift = largestShift(pairs.at, difference, Math.max(least, coarse));
@@ -44,10 +46,11 @@ export function levelShifts(a: Series, b: Series, pairs: PairedReadings = paired
     found.push(shift);
     for (let k = shift.k; k < n; k++) difference[k] -= shift.size;
   }
+  if (found.length === 0) return [];
+  const air = pairs.a.map((v, k) => (v + pairs.b[k]) / 2);
   return found
     .sort((p, q) => p.k - q.k)
     .map(({ k, size }) => {
-      const air = Float64Array.from(pairs.a, (v, i) => (v + pairs.b[i]) / 2);
       const isA = Math.abs(suddenStep(pairs.a, air, k, pairs.step)) >= Math.abs(suddenStep(pairs.b, air, k, pairs.step));
       return isA
         ? { place: a.place, index: pairs.indexA[k], size }
@@ -68,16 +71,20 @@ function largestShift(at: Float64Array, difference: Float64Array, floor: number)
   const { levels, firsts } = hourlyMeans(at, difference);
   const contrast = (h: number, width: number): number =>
     median(levels.subarray(h, h + width)) - median(levels.subarray(Math.max(0, h - width), h));
-  const all: number[] = [];
+  const ahead = mediansAhead(levels);
+  const all: Float64Array = new Float64Array(Math.max(0, levels.length - 2 * fewest + 1));
   let best = -1;
   let size = 0;
   for (let h = fewest; h + fewest <= levels.length; h++) {
-    const c = contrast(h, side);
-    all.push(c);
-    if (Math.abs(c) > Math.abs(size)) [best, size] = [h, c];
+    const c = ahead[h] - (h < side ? median(levels.subarray(0, h)) : ahead[h - side]);
+    all[h - fewest] = c;
+    if (Math.abs(c) > Math.abs(size)) {
+      best = h;
+      size = c;
+    }
   }
   if (best < 0) return null;
-  const bound = Math.max(floor, timesUsual * 1.4826 * medianAbsoluteDeviation(all));
+  const bound = Math.max(floor, timesUsual * 1.4826 * deviationOf(all));
   if (Math.abs(size) < bound) return null;
   // The sharpest place within a day of it: two levels that fit the hours' readings best.
   const from = firsts[Math.max(0, best - side)];
@@ -95,15 +102,28 @@ function largestShift(at: Float64Array, difference: Float64Array, floor: number)
   return { k, size };
 }
 
+/** Median of each hour and the 23 after it, fewer at the end: what lies ahead of hour h, and behind hour h + 24. */
+function mediansAhead(levels: Float64Array): Float64Array {
+  const scratch: Float64Array = new Float64Array(side);
+  const medians: Float64Array = new Float64Array(levels.length);
+  for (let h = 0; h < levels.length; h++) {
+    const width = Math.min(side, levels.length - h);
+    for (let k = 0; k < width; k++) scratch[k] = levels[h + k];
+    medians[h] = medianOf(width === side ? scratch : scratch.subarray(0, width));
+  }
+  return medians;
+}
+
 /** Mean of each hour that has a pair (a mean sees through coarse rounding, a median does not), and the index of its first pair. */
 function hourlyMeans(at: Float64Array, difference: Float64Array): { levels: Float64Array; firsts: number[] } {
   const levels: number[] = [];
   const firsts: number[] = [];
   for (let k = 0; k < at.length; ) {
     const first = k;
-    const name = Math.floor(at[k] / hour);
-    while (k < at.length && Math.floor(at[k] / hour) === name) k++;
-    levels.push(mean(difference.subarray(first, k)));
+    const end = (Math.floor(at[k] / hour) + 1) * hour;
+    let sum = 0;
+    for (; k < at.length && at[k] < end; k++) sum += difference[k];
+    levels.push(sum / (k - first));
     firsts.push(first);
   }
   return { levels: Float64Array.from(levels), firsts };

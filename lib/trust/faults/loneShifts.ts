@@ -3,7 +3,7 @@ import { medianStep } from "../../grid/step.js";
 import { leftOut } from "../../record/flag.js";
 import type { Series } from "../../record/series.js";
 import type { LevelShift } from "./levelShifts.js";
-import { soundIndices } from "./readingStep.js";
+import { soundReadings } from "./soundReadings.js";
 
 /** Least jump for steps up to ten minutes · hPa; it grows with the root of the step. Fronts jump by 1–2 hPa in minutes. */
 const least = 3;
@@ -23,13 +23,18 @@ const farHour = 4 * 3600;
  * @source own method; measured by simulation, see README of this room
  */
 export function loneShifts(series: Series): LevelShift[] {
-  const at = soundIndices(series, leftOut);
-  const x = Float64Array.from(at, (i) => series.values[i]);
-  const t = Float64Array.from(at, (i) => series.seconds[i]);
+  const { at, x, t } = soundReadings(series, leftOut);
   const step = medianStep(t);
   if (step === 0) return [];
-  const steps = Float64Array.from({ length: x.length - 1 }, (_, k) => Math.abs(x[k + 1] - x[k]));
-  const bound = Math.max(least * Math.sqrt(Math.max(1, step / 600)), timesUsual * quantile(steps, 0.999));
+  const steps: Float64Array = new Float64Array(x.length - 1);
+  let largest = 0;
+  for (let k = 1; k < x.length; k++) {
+    steps[k - 1] = Math.abs(x[k] - x[k - 1]);
+    if (steps[k - 1] > largest) largest = steps[k - 1];
+  }
+  const floor = least * Math.sqrt(Math.max(1, step / 600));
+  if (largest < floor) return [];
+  const bound = Math.max(floor, timesUsual * quantile(steps, 0.999));
   const found: LevelShift[] = [];
   for (let k = 1; k < x.length; k++) {
     if (steps[k - 1] < bound || t[k] - t[k - 1] > 2.5 * step) continue;

@@ -1,7 +1,7 @@
 import { medianStep } from "../../grid/step.js";
 import { leftOut } from "../../record/flag.js";
 import type { Series } from "../../record/series.js";
-import { soundIndices } from "./readingStep.js";
+import { soundIndices } from "./soundReadings.js";
 
 /** Readings of two series at the same time, one pair an entry, in time order. */
 export interface PairedReadings {
@@ -29,26 +29,27 @@ export function pairedReadings(a: Series, b: Series): PairedReadings {
   const ib = soundIndices(b, leftOut);
   const reach = Math.max(medianStep(a.seconds), medianStep(b.seconds)) / 2 + 1e-6;
   const shift = (b.start - a.start) / 1000;
+  const [ta, tb] = [a.seconds, b.seconds];
   const indexA: Uint32Array = new Uint32Array(ia.length);
   const indexB: Uint32Array = new Uint32Array(ia.length);
   let n = 0;
-  let j = 0;
-  for (let k = 0; k < ia.length && ib.length > 0; k++) {
-    const t = a.seconds[ia[k]] - shift;
-    while (j + 1 < ib.length && Math.abs(b.seconds[ib[j + 1]] - t) <= Math.abs(b.seconds[ib[j]] - t)) j++;
-    if (Math.abs(b.seconds[ib[j]] - t) > reach || (n > 0 && indexB[n - 1] === ib[j])) continue;
+  for (let k = 0, j = 0; k < ia.length && ib.length > 0; k++) {
+    const t = ta[ia[k]] - shift;
+    let off = Math.abs(tb[ib[j]] - t);
+    for (; j + 1 < ib.length; j++) {
+      const next = Math.abs(tb[ib[j + 1]] - t);
+      if (next > off) break;
+      off = next;
+    }
+    if (off > reach || (n > 0 && indexB[n - 1] === ib[j])) continue;
     indexA[n] = ia[k];
     indexB[n++] = ib[j];
   }
-  const keptA = indexA.slice(0, n);
-  const keptB = indexB.slice(0, n);
-  const at = Float64Array.from(keptA, (i) => a.start + 1000 * a.seconds[i]);
-  return {
-    at,
-    a: Float64Array.from(keptA, (i) => a.values[i]),
-    b: Float64Array.from(keptB, (i) => b.values[i]),
-    indexA: keptA,
-    indexB: keptB,
-    step: medianStep(at) / 1000,
-  };
+  const pairs = { at: new Float64Array(n), a: new Float64Array(n), b: new Float64Array(n), indexA: indexA.subarray(0, n), indexB: indexB.subarray(0, n) };
+  for (let k = 0; k < n; k++) {
+    pairs.at[k] = a.start + 1000 * ta[indexA[k]];
+    pairs.a[k] = a.values[indexA[k]];
+    pairs.b[k] = b.values[indexB[k]];
+  }
+  return { ...pairs, step: medianStep(pairs.at) / 1000 };
 }

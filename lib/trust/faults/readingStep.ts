@@ -1,22 +1,4 @@
-import { median } from "../../ground/summary.js";
-import { flagBit } from "../../record/flag.js";
-import type { Series } from "../../record/series.js";
-
-/**
- * Indices of the readings that are present and carry none of the given flags.
- *
- * @param series any
- * @param except bits of `flagBit`; default range
- * @returns      increasing · [≤ n]
- */
-export function soundIndices(series: Series, except: number = flagBit.range): Uint32Array {
-  const kept: Uint32Array = new Uint32Array(series.values.length);
-  let n = 0;
-  for (let i = 0; i < series.values.length; i++) {
-    if (!Number.isNaN(series.values[i]) && (series.flags[i] & except) === 0) kept[n++] = i;
-  }
-  return kept.slice(0, n);
-}
+import { medianOf } from "./orderStatistics.js";
 
 /** Of longer series so many values, evenly drawn, are looked at. */
 const mostValues = 50_000;
@@ -32,13 +14,19 @@ const mostValues = 50_000;
  * @example readingStep(Float64Array.of(20.1, 20.3, 20.2, 20.2)) // 0.1
  */
 export function readingStep(values: Float64Array): number {
-  const stride = Math.ceil(values.length / mostValues);
-  const sorted = values.filter((v, i) => i % stride === 0 && !Number.isNaN(v)).sort();
-  const distances: number[] = [];
-  for (let i = 1; i < sorted.length; i++) {
-    const d = sorted[i] - sorted[i - 1];
+  const stride = Math.max(1, Math.ceil(values.length / mostValues));
+  const drawn: Float64Array = new Float64Array(Math.ceil(values.length / stride));
+  let n = 0;
+  for (let i = 0; i < values.length; i += stride) if (!Number.isNaN(values[i])) drawn[n++] = values[i];
+  const sorted = drawn.subarray(0, n).sort();
+  // The distances are written over the values they come from, which are read before.
+  let count = 0;
+  for (let i = 1, before = sorted[0]; i < n; i++) {
+    const here = sorted[i];
+    const d = here - before;
+    before = here;
     // Sums of binary fractions that print alike differ in the last digits: they are one value.
-    if (d > 1e-9 * (1 + Math.abs(sorted[i]))) distances.push(d);
+    if (d > 1e-9 * (1 + Math.abs(here))) sorted[count++] = d;
   }
-  return distances.length === 0 ? 0 : median(distances);
+  return count === 0 ? 0 : medianOf(sorted.subarray(0, count));
 }

@@ -1,7 +1,7 @@
-import { median, medianAbsoluteDeviation } from "../../ground/summary.js";
 import type { PlaceRecord } from "../../record/airRecord.js";
 import { type GridColumn, regularGrid } from "../../grid/regularGrid.js";
 import type { Quantity } from "../../record/quantity.js";
+import { deviationOf, medianOf } from "./orderStatistics.js";
 
 /** Hours during which two places carried each other's readings. */
 export interface SwappedSpan {
@@ -35,16 +35,16 @@ export function swappedSpans(a: PlaceRecord, b: PlaceRecord): SwappedSpan[] {
   if (!shared.includes("air_temperature")) return [];
   const grid = regularGrid(shared.flatMap((q) => [a.series[q] as never, b.series[q] as never]), { method: "none" });
   const columns = shared.map((_, k) => [grid.columns[2 * k], grid.columns[2 * k + 1]] as const);
-  const gains = crossingGains(columns, grid.length, grid.stepSeconds);
+  const { ends, gains } = crossings(columns, grid.length, grid.stepSeconds);
   const pressure = shared.indexOf("surface_air_pressure");
   const isConfirmed = offsetTurns(pressure < 0 ? null : columns[pressure], grid.stepSeconds);
-  const ends = [...gains.keys()].filter((k) => gains[k] >= confirmedGain.each);
   const spans: SwappedSpan[] = [];
   for (let i = 0; i < ends.length; i++) {
     for (let j = i + 1; j < ends.length && (ends[j] - ends[i]) * grid.stepSeconds <= longestHours * 3600; j++) {
+      const [g, h] = [gains[i], gains[j]];
+      if (g + h < confirmedGain.together) continue;
       const confirmed = isConfirmed(ends[i], ends[j]);
       const needed = confirmed === true ? confirmedGain : bareGain;
-      const [g, h] = [gains[ends[i]], gains[ends[j]]];
       if (confirmed === false || Math.min(g, h) < needed.each || g + h < needed.together) continue;
       spans.push({ from: grid.start + 1000 * grid.stepSeconds * ends[i], to: grid.start + 1000 * grid.stepSeconds * ends[j] });
       i = j;
@@ -54,9 +54,14 @@ export function swappedSpans(a: PlaceRecord, b: PlaceRecord): SwappedSpan[] {
   return spans;
 }
 
-/** For each step, how much better the traces fit when they cross into it; 0 where nothing can be said. */
-function crossingGains(columns: readonly (readonly [GridColumn, GridColumn])[], length: number, stepSeconds: number): Float64Array {
-  const gains: Float64Array = new Float64Array(length);
+/**
+ * The steps into which the traces fit much better when they cross, and by how much.
+ *
+ * Minus log likelihood under Student's t with three degrees of freedom (weather has heavy tails) is 2 ln(1 + z²/3) a step: the gain over
+ * all quantities is twice the logarithm of one product of ratios, so that a logarithm is taken at the few steps that count.
+ */
+function crossings(columns: readonly (readonly [GridColumn, GridColumn])[], length: number, stepSeconds: number): { ends: number[]; gains: number[] } {
+  const ratios: Float64Array = new Float64Array(length).fill(1);
   const longest = (longestGapHours * 3600) / stepSeconds;
   for (const [{ values: a }, { values: b }] of columns) {
     const scale = usualStep(a, b);
@@ -65,41 +70,58 @@ function crossingGains(columns: readonly (readonly [GridColumn, GridColumn])[], 
     for (let k = 0; k < length; k++) {
       if (Number.isNaN(a[k]) || Number.isNaN(b[k])) continue;
       if (last >= 0 && k - last <= longest) {
-        const s = scale * Math.sqrt(k - last);
-        const straight = misfit((a[k] - a[last]) / s) + misfit((b[k] - b[last]) / s);
-        const crossed = misfit((b[k] - a[last]) / s) + misfit((a[k] - b[last]) / s);
-        gains[k] += straight - crossed;
+        const unit = 3 * scale * scale * (k - last);
+        const [a0, b0, a1, b1] = [a[last], b[last], a[k], b[k]];
+        const straight = (1 + ((a1 - a0) * (a1 - a0)) / unit) * (1 + ((b1 - b0) * (b1 - b0)) / unit);
+        const crossed = (1 + ((b1 - a0) * (b1 - a0)) / unit) * (1 + ((a1 - b0) * (a1 - b0)) / unit);
+        ratios[k] *= straight / crossed;
       }
       last = k;
     }
   }
-  return gains;
+  const least = Math.exp(confirmedGain.each / 2) * (1 - 1e-9);
+  const ends: number[] = [];
+  const gains: number[] = [];
+  for (let k = 0; k < length; k++) {
+    if (!(ratios[k] >= least) || 2 * Math.log(ratios[k]) < confirmedGain.each) continue;
+    ends.push(k);
+    gains.push(2 * Math.log(ratios[k]));
+  }
+  return { ends, gains };
 }
 
-/** Minus log likelihood of a step under Student's t with three degrees of freedom: weather has heavy tails. */
-function misfit(z: number): number {
-  return 2 * Math.log1p((z * z) / 3);
-}
-
-/** Usual step-to-step change of the two traces, never under their rounding. */
+/** Usual step-to-step change of the two traces, never under their rounding; NaN where neither moves. */
 function usualStep(a: Float64Array, b: Float64Array): number {
-  const steps: number[] = [];
-  for (const x of [a, b]) for (let k = 1; k < x.length; k++) if (!Number.isNaN(x[k] - x[k - 1])) steps.push(Math.abs(x[k] - x[k - 1]));
-  if (steps.length === 0) return Number.NaN;
-  const moving = steps.filter((s) => s > 0);
-  return Math.max(1.4826 * median(steps), 0.5 * median(moving));
+  const steps: Float64Array = new Float64Array(a.length + b.length);
+  let n = 0;
+  for (const x of [a, b]) {
+    for (let k = 1; k < x.length; k++) {
+      const d = Math.abs(x[k] - x[k - 1]);
+      if (!Number.isNaN(d)) steps[n++] = d;
+    }
+  }
+  if (n === 0) return Number.NaN;
+  const usual = medianOf(steps.subarray(0, n));
+  let moving = 0;
+  for (let k = 0; k < n; k++) if (steps[k] > 0) steps[moving++] = steps[k];
+  return moving === 0 ? Number.NaN : Math.max(1.4826 * usual, 0.5 * medianOf(steps.subarray(0, moving)));
 }
 
 /** A test of steps [from, to): true where the barometers' offset is turned round there, false where not, null where it cannot tell. */
 function offsetTurns(columns: readonly [GridColumn, GridColumn] | null, stepSeconds: number): (from: number, to: number) => boolean | null {
   if (columns === null) return () => null;
-  const difference = columns[0].values.map((v, k) => v - columns[1].values[k]);
   const around = Math.round((36 * 3600) / stepSeconds);
+  const [a, b] = [columns[0].values, columns[1].values];
+  const differences = (...spans: readonly (readonly [number, number])[]): Float64Array => {
+    const found: number[] = [];
+    for (const [from, to] of spans) for (let k = from; k < to; k++) if (!Number.isNaN(a[k] - b[k])) found.push(a[k] - b[k]);
+    return Float64Array.from(found);
+  };
   return (from, to) => {
-    const outside = [...difference.subarray(Math.max(0, from - around), from), ...difference.subarray(to, to + around)];
-    const inside = median(difference.subarray(from, to));
-    const usual = median(outside);
-    const scatter = 1.4826 * medianAbsoluteDeviation(outside);
+    const outside = differences([Math.max(0, from - around), from], [to, Math.min(a.length, to + around)]);
+    const inside = medianOf(differences([from, to]));
+    const usual = medianOf(outside);
+    const scatter = 1.4826 * deviationOf(outside);
     if (!(Math.abs(usual) > 3 * scatter) || Number.isNaN(inside)) return null;
     return Math.abs(inside + usual) < 0.5 * Math.abs(usual);
   };
