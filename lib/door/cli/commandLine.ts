@@ -1,4 +1,4 @@
-import { Command, CommanderError, Option } from "commander";
+import { Argument, Command, CommanderError, Option } from "commander";
 import { type ExitCode, failureOf } from "./outcome.js";
 import type { Narrowing } from "./narrowed.js";
 
@@ -96,6 +96,18 @@ export async function runCommandLine(words: readonly string[]): Promise<ExitCode
     .action(async (record: string | undefined, options: { out?: string; only?: string[]; json?: boolean; quiet?: boolean }) => {
       const { notebooksCommand } = await import("./notebooksCommand.js");
       code = await notebooksCommand(record, options);
+    });
+
+  program
+    .command("kernel")
+    .description("TypeScript in Jupyter: registers the kernel “airtides” for this user, takes it away, or says where it stands")
+    .addArgument(new Argument("<action>", "what to do").choices(["install", "remove", "status"]))
+    .option("--prefix <folder>", "for the Jupyter of this folder, such as a virtual environment, instead of this user's")
+    .option("--json", "one JSON document on standard output and nothing else")
+    .option("--quiet", "no notes on standard error")
+    .action(async (action: "install" | "remove" | "status", options: { prefix?: string; json?: boolean; quiet?: boolean }) => {
+      const { kernelCommand } = await import("./kernelCommand.js");
+      code = await kernelCommand(action, options);
     });
 
   try {

@@ -17,13 +17,18 @@ interface Manifest {
   readonly exports: Readonly<Record<string, string | { readonly types: string; readonly default: string }>>;
 }
 
+/** The package's folder: three up from here, in lib/ as in dist/. */
+export function ownRoot(): string {
+  return join(dirname(fileURLToPath(import.meta.url)), "..", "..", "..");
+}
+
 /**
- * Reads the package's own package.json, three folders up from here in lib/ as in dist/.
+ * Reads the package's own package.json.
  *
  * @throws Error when the package has not been built
  */
 export function ownPackage(): OwnPackage {
-  const root = join(dirname(fileURLToPath(import.meta.url)), "..", "..", "..");
+  const root = ownRoot();
   const manifest = JSON.parse(readFileSync(join(root, "package.json"), "utf8")) as Manifest;
   const entries = new Map<string, { types: string; code: string }>();
   for (const [key, value] of Object.entries(manifest.exports)) {
