@@ -57,7 +57,7 @@ export { type WindowName, windowNames, windowWeights } from "./cycles/spectrum/t
 export { welchDensity } from "./cycles/spectrum/welchDensity.js";
 export { windowFigures } from "./cycles/spectrum/windowFigures.js";
 export { bandStrength } from "./cycles/swings/bandStrength.js";
-export { lanczosLowPass, lowPassResponse } from "./cycles/swings/lanczosLowPass.js";
+export { lanczosLowPass, lowPassResponse } from "./grid/lanczosLowPass.js";
 export { type PressureSwings, pressureSwings } from "./cycles/swings/pressureSwings.js";
 export { pressureTendency, tendencyCaution } from "./cycles/swings/pressureTendency.js";
 export { swingBand } from "./cycles/swings/swingBand.js";

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { bandError } from "../../lib/cycles/swings/bandError.js";
-import { bridgedHours } from "../../lib/cycles/swings/bridgedHours.js";
+import { bridgedHours } from "../../lib/grid/bridgedHours.js";
 import { pressureTendency } from "../../lib/cycles/swings/pressureTendency.js";
 import { prominentPeaks } from "../../lib/cycles/swings/prominentPeak.js";
 import { swingBand } from "../../lib/cycles/swings/swingBand.js";

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { mannKendall, theilSen } from "../../lib/cycles/climate/robustTrend.js";
-import { lanczosLowPass, lowPassResponse, runLowPass } from "../../lib/cycles/swings/lanczosLowPass.js";
+import { lanczosLowPass, lowPassResponse, runLowPass } from "../../lib/grid/lanczosLowPass.js";
 import { withoutLine } from "../../lib/cycles/swings/leastSquaresLine.js";
 import { prominentPeaks } from "../../lib/cycles/swings/prominentPeak.js";
 import { redBackground } from "../../lib/cycles/swings/redBackground.js";

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { monthMean } from "../../lib/cycles/climate/monthMean.js";
 import { monthlyTrend } from "../../lib/cycles/climate/monthlyTrend.js";
 import { bandStrength } from "../../lib/cycles/swings/bandStrength.js";
-import { lanczosLowPass } from "../../lib/cycles/swings/lanczosLowPass.js";
+import { lanczosLowPass } from "../../lib/grid/lanczosLowPass.js";
 import { swingBand } from "../../lib/cycles/swings/swingBand.js";
 import { swingEvents } from "../../lib/cycles/swings/swingEvents.js";
 import { swingSpectrum } from "../../lib/cycles/swings/swingSpectrum.js";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { bandStrength } from "../../lib/cycles/swings/bandStrength.js";
-import { lanczosLowPass, lowPassResponse } from "../../lib/cycles/swings/lanczosLowPass.js";
+import { lanczosLowPass, lowPassResponse } from "../../lib/grid/lanczosLowPass.js";
 import { swingBand } from "../../lib/cycles/swings/swingBand.js";
 import { judge, middleLatitude, percent, printed, runs, slack, tropics, varianceBehind, weatherHours, withGaps } from "./inventedWeather.js";
 

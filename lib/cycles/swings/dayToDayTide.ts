@@ -1,4 +1,4 @@
-import { bridgedHours } from "./bridgedHours.js";
+import { bridgedHours } from "../../grid/bridgedHours.js";
 import { withoutLine } from "./leastSquaresLine.js";
 import { sineTaperSpectrum } from "./sineTaperSpectrum.js";
 

@@ -1,7 +1,7 @@
 import { RecordError } from "../../ground/complaint.js";
 import { bandError } from "./bandError.js";
-import { bridgedHours } from "./bridgedHours.js";
-import { lanczosLowPass, runLowPass } from "./lanczosLowPass.js";
+import { bridgedHours } from "../../grid/bridgedHours.js";
+import { lanczosLowPass, runLowPass } from "../../grid/lanczosLowPass.js";
 import { leastSquaresLine } from "./leastSquaresLine.js";
 
 /** Days of record below which there is no band at all, and below which the slow background is a straight line. */

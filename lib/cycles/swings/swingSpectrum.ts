@@ -1,5 +1,5 @@
 import { mustSentence, shown } from "../../ground/complaint.js";
-import { bridgedHours } from "./bridgedHours.js";
+import { bridgedHours } from "../../grid/bridgedHours.js";
 import { drawnRecords } from "./drawnRecords.js";
 import { withoutLine } from "./leastSquaresLine.js";
 import { redBackground } from "./redBackground.js";

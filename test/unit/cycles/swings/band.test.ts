@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { bandError, endShare, gapShare } from "../../../../lib/cycles/swings/bandError.js";
 import { bandStrength } from "../../../../lib/cycles/swings/bandStrength.js";
-import { bridgedHours } from "../../../../lib/cycles/swings/bridgedHours.js";
-import { lanczosLowPass, lowPassResponse, runLowPass } from "../../../../lib/cycles/swings/lanczosLowPass.js";
+import { bridgedHours } from "../../../../lib/grid/bridgedHours.js";
+import { lanczosLowPass, lowPassResponse, runLowPass } from "../../../../lib/grid/lanczosLowPass.js";
 import { swingBand } from "../../../../lib/cycles/swings/swingBand.js";
 import { RecordError } from "../../../../lib/ground/complaint.js";
 import { expectClose } from "../../../close.js";

@@ -1,5 +1,5 @@
-import { RecordError } from "../../ground/complaint.js";
-import { bridgeGaps } from "../../grid/gapRule.js";
+import { RecordError } from "../ground/complaint.js";
+import { bridgeGaps } from "./gapRule.js";
 
 /** A record cut to its first and last value, with every inner gap bridged for filtering, and what is real in it. */
 export interface BridgedHours {

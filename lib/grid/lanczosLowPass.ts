@@ -1,4 +1,4 @@
-import { requireWithin } from "../../ground/complaint.js";
+import { requireWithin } from "../ground/complaint.js";
 
 /** A symmetric low-pass: weight k stands on the values k steps before and after; they sum to 1 over −K…K. */
 export interface LowPass {
@@ -64,7 +64,7 @@ export function lowPassResponse(filter: LowPass, periodDays: number): number {
  * Runs a low-pass over a record without gaps, which ends on each side in a decay to its mean.
  *
  * Beyond an end the record is taken to go on as mean + (end − mean)·exp(−distance/decay): of the ways tried by simulation the one
- * with the smallest error near the ends (the odd mirror that forward-and-back routines use was the worst), see README of this room.
+ * with the smallest error near the ends (the odd mirror that forward-and-back routines use was the worst), see README of lib/cycles/swings.
  *
  * @param filter     by lanczosLowPass
  * @param values     gap-free · any unit · [n], n ≥ 1
