@@ -1,5 +1,6 @@
 import type { Estimate } from "../ground/estimate.js";
 import type { FileAccount } from "../record/airRecord.js";
+import type { OpenQuestion } from "../record/description/openQuestions.js";
 import type { FlagName } from "../record/flag.js";
 import type { Quantity } from "../record/quantity.js";
 import type { Agreement } from "../trust/agreement.js";
@@ -54,4 +55,6 @@ export interface CheckFields {
   readonly agreement: readonly Pick<Agreement, "a" | "b" | "quantity" | "basis" | "bias" | "limits" | "drift">[];
   readonly altitude: Readonly<Record<string, Altitude>>;
   readonly verdict: Verdict;
+  /** Questions of a drafted description that its owner has not answered; absent when there is none. */
+  readonly questions?: readonly OpenQuestion[];
 }

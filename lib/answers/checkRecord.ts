@@ -57,6 +57,7 @@ export function checkRecord(record: AirRecord): CheckAnswer {
     agreement: agreement.map(({ a, b, quantity, basis, bias, limits, drift }) => Object.freeze({ a, b, quantity, basis, bias, limits, drift })),
     altitude: Object.freeze(altitude),
     verdict: verdictOf({ record: flagged, coverage, flags, altitude, agreement, solar, offsets }),
+    ...(record.questions === undefined ? {} : { questions: record.questions }),
   };
   const zone = zoneNamed(record.zone);
   const view = {

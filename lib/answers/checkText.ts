@@ -45,12 +45,19 @@ const mostListed = 4;
 export function checkText(answer: CheckFields, view: CheckView, columns = 100): string {
   const lines = [...headLines(answer.record, view.offsetHours), "", `This record is ${answer.verdict.level.toUpperCase()}.`];
   for (const reason of answer.verdict.reasons) lines.push(...wrapped(`  · ${reason}`, columns, "    "));
-  lines.push("", "Lines", ...fileLines(answer, columns));
+  lines.push(...questionLines(answer, columns), "", "Lines", ...fileLines(answer, columns));
   for (const [name, place] of Object.entries(answer.places)) lines.push("", ...placeLines(view.titles[name] ?? name, place, view, columns));
   lines.push("", ...clockLines(answer, view, columns));
   if (answer.agreement.length > 0) lines.push("", ...agreementLines(answer, view));
   for (const [name, altitude] of Object.entries(answer.altitude)) lines.push("", ...wrapped(`Barometer, ${view.titles[name] ?? name}: ${altitude.says}`, columns, "  "));
   return `${lines.join("\n")}\n`;
+}
+
+/** What the description leaves open, until its owner answers. */
+function questionLines({ questions = [] }: CheckFields, columns: number): string[] {
+  if (questions.length === 0) return [];
+  const head = `${counted(questions.length, "open question")} in the description. Write the answer where the path says, or, where the draft is right, take the question out of "questions":`;
+  return ["", ...wrapped(head, columns), ...questions.flatMap(({ path, ask }) => wrapped(`  ? ${path}: ${ask}`, columns, "    "))];
 }
 
 function fileLines(answer: CheckFields, columns: number): string[] {

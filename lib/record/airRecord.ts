@@ -1,3 +1,4 @@
+import type { OpenQuestion } from "./description/openQuestions.js";
 import type { Quantity } from "./quantity.js";
 import type { Series } from "./series.js";
 
@@ -88,6 +89,8 @@ export interface AirRecord {
   /** First and last instant over all places, epoch ms, UTC. */
   readonly from: number;
   readonly to: number;
+  /** Questions of a drafted description that its owner has not answered. */
+  readonly questions?: readonly OpenQuestion[];
   /** What the reader wants to tell: odd names, unsupported but harmless properties. */
   readonly notes: readonly string[];
 }

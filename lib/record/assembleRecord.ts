@@ -36,6 +36,7 @@ export function assembleRecord(plan: RecordPlan, readers: readonly ResourceReade
     corrections: plan.corrections,
     averagedOver: Math.max(...plan.resources.map((r) => r.averagedOver)),
     ...span,
+    ...(plan.questions.length === 0 ? {} : { questions: plan.questions }),
     notes: Object.freeze([...new Set(notes)]),
   });
 }

@@ -42,6 +42,14 @@ export interface ResourceShape {
   schema: { fields: FieldShape[]; fieldsMatch?: FieldsMatchWord | FieldsMatchWord[]; missingValues?: FieldShape["missingValues"] };
 }
 
+/** A question that only the owner can answer, kept in a drafted description until it is. */
+export interface QuestionShape {
+  path: string;
+  ask: string;
+  /** What the draft holds at the path; another value there answers the question. */
+  drafted?: string;
+}
+
 /** A description whose shapes are right; `shape.ts` checks them. */
 export interface Description {
   $schema?: string;
@@ -51,5 +59,6 @@ export interface Description {
   places?: Record<string, { title?: string; exposure?: "outdoor" | "indoor"; elevation?: number }>;
   events?: { at?: string; from?: string; to?: string; kind?: string; title?: string }[];
   clock?: { corrections?: { at: string; ahead: number }[] };
+  questions?: QuestionShape[];
   resources: ResourceShape[];
 }

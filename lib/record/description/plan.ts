@@ -4,6 +4,7 @@ import type { CellStyle } from "../line/cells.js";
 import type { NumberStyle } from "../line/numberText.js";
 import type { StampReader } from "../line/stamp.js";
 import type { Quantity } from "../quantity.js";
+import type { OpenQuestion } from "./openQuestions.js";
 
 /** How a file's columns find their fields (Data Package 2.0). */
 export type FieldsMatch = "exact" | "equal" | "subset" | "superset" | "partial";
@@ -100,5 +101,7 @@ export interface RecordPlan {
   /** How many clock corrections there are. */
   readonly corrections: number;
   readonly resources: readonly ResourcePlan[];
+  /** Questions of a draft that its owner has not answered. */
+  readonly questions: readonly OpenQuestion[];
   readonly notes: readonly string[];
 }

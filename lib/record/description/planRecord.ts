@@ -1,5 +1,6 @@
 import { parseIso } from "../../ground/instant.js";
 import { Faults, pathText } from "./faults.js";
+import { openQuestions } from "./openQuestions.js";
 import type { EventPlan, PlacePlan, RecordPlan } from "./plan.js";
 import { planResource } from "./planResource.js";
 import type { Description } from "./description.js";
@@ -43,6 +44,7 @@ export function planRecord(document: unknown): RecordPlan {
     events,
     corrections: description.clock?.corrections?.length ?? 0,
     resources,
+    questions: openQuestions({ ...description, questions: (description.questions ?? []).filter((q) => typeof q?.path === "string" && typeof q.ask === "string") }),
     notes: Object.freeze(notes),
   });
 }

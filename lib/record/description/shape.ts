@@ -88,6 +88,10 @@ const descriptionShape: z.ZodType<Description> = z.looseObject({
     .looseObject({ corrections: z.array(z.looseObject({ at: text, ahead: within(-1e9, 1e9, "s") })).optional() })
     .optional()
     .describe("`at` is the logger's own time as written, `ahead` logger minus true in seconds; linear between, constant outside"),
+  questions: z
+    .array(z.looseObject({ path: text, ask: nonEmpty, drafted: text.optional() }))
+    .optional()
+    .describe("Of a draft: what only the owner knows. A question is open until the value at its path is another than drafted, or its entry is taken out"),
   resources: z.array(resource).min(1, "not be empty"),
 });
 
