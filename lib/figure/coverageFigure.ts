@@ -6,7 +6,7 @@ import { flagBit, leftOut } from "../record/flag.js";
 import { civilText } from "./civilText.js";
 import type { Figure } from "./figure.js";
 import { placeLooks } from "./placeLook.js";
-import { axesOf, note, type Panel, sheet } from "./sheet.js";
+import { axesOf, type Panel, sheet } from "./sheet.js";
 import { type FigureOptions, type Palette, paletteOf } from "./theme.js";
 import { namedScale, timeScale, timeTitle } from "./tickScale.js";
 import type { HeatmapTrace } from "./trace.js";
@@ -71,10 +71,10 @@ export function coverageFigure(record: AirRecord, answer: CheckAnswer, options: 
       { color: palette.axis, glyph: "□", text: "none", inkText: true },
       { color: palette.fault, glyph: "■", text: "faulty, left out", inkText: true },
       { color: markedColor(palette), glyph: "■", text: "marked, kept", inkText: true },
+      ...(shifts.length === 0 ? [] : [{ color: palette.ink, glyph: "┊", text: "level shift" }]),
     ],
     data,
     shapes: shifts.map(({ at, axes }) => ({ type: "line", xref: axes.x, yref: axes.y, x0: at, x1: at, y0: 0, y1: 24, line: { color: palette.ink, width: 1.5, dash: "dot" }, layer: "above" })),
-    annotations: shifts.slice(0, 4).map(({ at, axes }) => note(palette, { text: "level shift", xref: axes.x, yref: axes.y, x: at, y: 24, xanchor: "right", yanchor: "top", xshift: -3, bgcolor: palette.paper, borderpad: 1, font: { color: palette.ink, size: 12 } })),
     alt: `A grid for each place, days from left to right, hours of the day from bottom to top, colored where readings are there and dark where they are faulty. ${message}.`,
     message: `${message}.`,
     table: { head: ["place", "readings", "coverage, %", "gaps", "longest gap, h", "values left out"], rows: rows.map((r) => [...r]) },

@@ -76,7 +76,7 @@ export function sheet(parts: SheetParts): Figure {
   const bottom = below[panels.length - 1];
   const inner = panels.reduce((sum, p, i) => sum + headingHeight + p.height + (i === panels.length - 1 ? 0 : below[i]), 0);
   const axes: Record<string, Axis> = {};
-  const annotations: Annotation[] = keyNotes(key, palette, left);
+  const annotations: Annotation[] = headNotes(parts.title, key, palette, left);
   let used = 0;
   panels.forEach((panel, i) => {
     const from = used + headingHeight;
@@ -94,7 +94,7 @@ export function sheet(parts: SheetParts): Figure {
     annotations.push(note(palette, { text: panel.heading, xref: "paper", yref: "paper", x: 0, y: domain[1], xanchor: "left", yanchor: "bottom", xshift: -left + 12, yshift: 4 }));
   });
   const layout: Layout = {
-    ...baseLayout(parts.title, palette),
+    ...baseLayout(palette),
     height: Math.round(top + inner + bottom),
     margin: { l: left, r: right, t: top, b: bottom },
     hovermode: parts.hovermode ?? "closest",
@@ -177,11 +177,13 @@ function keyRows(key: readonly KeyEntry[]): number {
   return places.length === 0 ? 0 : places[places.length - 1].row + 1;
 }
 
-/** The key above the plot, glyphs and labels apart so that labels stand under each other. */
-export function keyNotes(key: readonly KeyEntry[], palette: Palette, left: number): Annotation[] {
+/** Title and key above the plot; glyphs and labels of the key apart, so that labels stand under each other. */
+export function headNotes(title: string, key: readonly KeyEntry[], palette: Palette, left: number): Annotation[] {
   const places = keyPlaces(key);
   const rows = keyRows(key);
-  return key.flatMap(({ color, glyph, text, inkText }, i) => {
+  const text = wrapTitle(title).map((line) => `<b>${line}</b>`).join("<br>");
+  const head = note(palette, { text, xref: "paper", yref: "paper", x: 0, y: 1, yanchor: "bottom", xshift: 12 - left, yshift: 10 + keyHeight * rows, font: { color: palette.ink, size: fontSize.title } });
+  const entries = key.flatMap(({ color, glyph, text, inkText }, i) => {
     const { row, x } = places[i];
     const at = { xref: "paper", yref: "paper", x, y: 1, yanchor: "bottom", yshift: 4 + keyHeight * (rows - 1 - row) } as const;
     const shift = x === 0 ? 12 - left : 0;
@@ -190,6 +192,7 @@ export function keyNotes(key: readonly KeyEntry[], palette: Palette, left: numbe
       note(palette, { ...at, text, xshift: shift + 26, font: { color: inkText === true ? palette.ink : color, size: fontSize.text } }),
     ];
   });
+  return [head, ...entries];
 }
 
 /** Space for title and key · px. */
@@ -198,11 +201,11 @@ export function heightAbove(title: string, key: readonly KeyEntry[] = []): numbe
 }
 
 /** What every figure's layout has, whatever is drawn; height, margin and axes are to be set. */
-export function baseLayout(title: string, palette: Palette): Layout {
+export function baseLayout(palette: Palette): Layout {
   const font = (color: string, size: number): Font => ({ color, size, family: fontFamily });
-  const text = wrapTitle(title).map((line) => `<b>${line}</b>`).join("<br>");
   return {
-    title: { text, font: font(palette.ink, fontSize.title), x: 0, xref: "container", xanchor: "left", y: 1, yref: "container", yanchor: "top", pad: { l: 12, t: 12 } },
+    // Plotly lets a title's second line push the first one out of the picture: titles are annotations.
+    title: { text: "", font: font(palette.ink, fontSize.title), x: 0, xref: "container", xanchor: "left", y: 1, yref: "container", yanchor: "top", pad: { l: 12, t: 12 } },
     height: 400,
     autosize: true,
     margin: { l: 46, r: 18, t: 40, b: 40 },

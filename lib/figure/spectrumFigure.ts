@@ -47,7 +47,7 @@ export function spectrumFigure(record: AirRecord, answer: SwingsAnswer, options:
   const high = background.map((b) => b / limits.low);
   const density = kept.map((i) => spectrum.density[i]);
   const ends = [Math.min(...density, ...low), Math.max(...density, ...high)];
-  const [bottom, top] = [ends[0] / 1.3, ends[1] * 2.2];
+  const [bottom, top] = [ends[0] / 1.3, ends[1] * (ends[1] / ends[0]) ** 0.22];
   const [from, to] = [x[0], highest];
   const panels: Panel[] = [
     {

@@ -24,7 +24,7 @@ const apart = 1 / 5;
  * The multi-day swings of pressure: what passing weather did, with its lows and highs named.
  *
  * Above: pressure without the tide, and its slow background. Below: their difference in the band of 2 to 15 days with its 95 % band,
- * every low and high marked, the most prominent ones named with their distance from the background. Lines are thinned by `minMaxThinned`.
+ * every low and high marked, the deepest ones named with their distance from the background. Lines are thinned by `minMaxThinned`.
  *
  * @param record        for titles and the zone
  * @param answer        from `swingsOf`
@@ -55,7 +55,7 @@ export function swingsFigure(record: AirRecord, answer: SwingsAnswer, options: F
   const high = swings.values.map((v, i) => v + z * errorAt(swings.seconds[i]));
   const panels: Panel[] = [
     { heading: "Pressure without its tide, hPa", height: 120, y: numberScale(pressure.values, { most: 4 }) },
-    { heading: `Swings of ${parts.shortestDays} to ${Math.round(parts.longestDays)} days, hPa from the slow background`, height: 230, y: numberScale([...low, ...high], { most: 6, pad: 0.14 }) },
+    { heading: `Swings of ${parts.shortestDays} to ${Math.round(parts.longestDays)} days, hPa`, height: 230, y: numberScale([...low, ...high], { most: 6, pad: 0.14 }) },
   ];
   const lower = axesOf(panels, 1);
   const signed = (e: SwingEvent): number => (e.kind === "low" ? -1 : 1) * e.depth.value;
@@ -69,7 +69,7 @@ export function swingsFigure(record: AirRecord, answer: SwingsAnswer, options: F
       y: all.map((e) => round(signed(e))),
       xaxis: lower.x,
       yaxis: lower.y,
-      marker: { color: kind === "low" ? palette.low : palette.high, size: 8, symbol: kind === "low" ? "triangle-down" : "triangle-up" },
+      marker: { color: kind === "low" ? palette.low : palette.high, size: events.length > 50 ? 6 : 8, symbol: kind === "low" ? "triangle-down" : "triangle-up" },
       text: all.map((e) => `${kind}, ${estimateInWords(e.depth)}`),
       hovertemplate: "%{text}, %{x}",
     };
@@ -83,10 +83,10 @@ export function swingsFigure(record: AirRecord, answer: SwingsAnswer, options: F
     marks("low"),
     marks("high"),
   ];
-  const named = (["low", "high"] as const).flatMap((kind) => mostProminent(events.filter((e) => e.kind === kind), parts.hours * hourMs));
+  const named = (["low", "high"] as const).flatMap((kind) => deepest(events.filter((e) => e.kind === kind), parts.hours * hourMs));
   const lows = events.filter((e) => e.kind === "low");
-  const deepest = lows.length === 0 ? null : lows.reduce((a, b) => (b.depth.value > a.depth.value ? b : a));
-  const message = `${band === null ? "Too few days hold readings to tell how strong the swings are" : `The swings of ${parts.shortestDays} to ${Math.round(parts.longestDays)} days stand ${estimateInWords(band.standardDeviation)} from the slow background (standard deviation)`}; ${counted(lows.length, "low")} and ${counted(events.length - lows.length, "high")} passed${deepest === null ? "" : `, the deepest low ${estimateInWords(deepest.depth)} below it, on ${time(deepest.at).slice(0, 10)}`}.`;
+  const lowest = lows.length === 0 ? null : lows.reduce((a, b) => (b.depth.value > a.depth.value ? b : a));
+  const message = `${band === null ? "Too few days hold readings to tell how strong the swings are" : `The swings of ${parts.shortestDays} to ${Math.round(parts.longestDays)} days stand ${estimateInWords(band.standardDeviation)} from the slow background (standard deviation)`}; ${counted(lows.length, "low")} and ${counted(events.length - lows.length, "high")} passed${lowest === null ? "" : `, the deepest low ${estimateInWords(lowest.depth)} below it, on ${time(lowest.at).slice(0, 10)}`}.`;
   return sheet({
     name: "swings",
     title: `Passing weather: lows and highs at ${look.title}`,
@@ -111,10 +111,10 @@ export function swingsFigure(record: AirRecord, answer: SwingsAnswer, options: F
   });
 }
 
-/** The most prominent events that stand far enough from each other for their names. */
-function mostProminent(events: readonly SwingEvent[], span: number): SwingEvent[] {
+/** The deepest events that stand far enough from each other for their names. */
+function deepest(events: readonly SwingEvent[], span: number): SwingEvent[] {
   const kept: SwingEvent[] = [];
-  for (const e of [...events].sort((a, b) => b.prominence - a.prominence)) {
+  for (const e of [...events].sort((a, b) => b.depth.value - a.depth.value)) {
     if (kept.length < mostNamed && kept.every((k) => Math.abs(k.at - e.at) > apart * span)) kept.push(e);
   }
   return kept;

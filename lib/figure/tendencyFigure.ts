@@ -7,7 +7,7 @@ import { standardTime } from "./civilText.js";
 import type { Figure } from "./figure.js";
 import { lookOf, placeLooks } from "./placeLook.js";
 import { digits } from "./roundedValues.js";
-import { note, type Panel, sheet } from "./sheet.js";
+import { type Panel, sheet } from "./sheet.js";
 import { type FigureOptions, paletteOf } from "./theme.js";
 import { numberScale, timeScale, timeTitle } from "./tickScale.js";
 import type { Trace } from "./trace.js";
@@ -46,11 +46,9 @@ export function tendencyFigure(record: AirRecord, answer: SwingsAnswer, options:
     { type: "scatter", mode: "lines+markers", name: "as read", x, y: raw, line: { color: palette.reference, width: 1.2, dash: "dot" }, marker: { color: palette.paper, size: 5, symbol: "circle", line: { color: palette.reference, width: 1.2 } }, hovertemplate: "as read %{y:.1f} hPa" },
     { type: "scatter", mode: "lines+markers", name: "tide taken out", x, y: free, line: { color: look.color, width: 2 }, marker: { color: look.color, size: 5 }, hovertemplate: "tide taken out %{y:.1f} hPa" },
   ];
-  const annotations = [];
   if (last !== null) {
     const e = last.tideFree;
     data.push({ type: "scatter", mode: "markers", name: "newest", x: [time(last.at)], y: [round(e.value)], marker: { color: look.color, size: 9, symbol: "diamond" }, error_y: { type: "data", symmetric: false, array: [round(e.high - e.value)], arrayminus: [round(e.value - e.low)], color: look.color, thickness: 2, width: 4 }, hovertemplate: "newest %{y:.1f} hPa" });
-    annotations.push(note(palette, { text: `<b>${last.term}</b><br>${estimateInWords(e)}`, xref: "paper", yref: "paper", x: 1, y: 1, xanchor: "right", yanchor: "top", yshift: -28, align: "right", font: { color: look.color, size: 13 }, bgcolor: palette.paper, borderpad: 2 }));
   }
   const reach = (values: readonly (number | null)[]): string => Math.sqrt(values.reduce<number>((sum, v) => sum + (v ?? 0) ** 2, 0) / Math.max(1, values.filter((v) => v !== null).length)).toFixed(1);
   const message = `${last === null ? "No newest tendency: a gap in the last three hours." : `The newest 3 hours to ${time(last.at)}: ${last.term}, ${estimateInWords(last.tideFree)} with the tide taken out (as read ${estimateInWords(last.raw)}).`} In the last ${days} days the change as read is typically ${reach(raw)} hPa in 3 h, without the tide ${reach(free)}. This is ${tendencyCaution}.`;
@@ -64,10 +62,10 @@ export function tendencyFigure(record: AirRecord, answer: SwingsAnswer, options:
     key: [
       { color: look.color, glyph: "━━", text: "tide taken out" },
       { color: palette.reference, glyph: "┅┅", text: "as read" },
+      ...(last === null ? [] : [{ color: look.color, glyph: "◆", text: `newest: ${last.term}, ${estimateInWords(last.tideFree)}` }]),
     ],
     data,
     shapes: [{ type: "line", xref: "paper", yref: "y", x0: 0, x1: 1, y0: 0, y1: 0, line: { color: palette.axis, width: 1 }, layer: "below" }],
-    annotations,
     alt: `Two lines over the last ${days} days: the 3-hour change of pressure as read, and with the tide taken out. ${message}`,
     message,
     table: { head: ["end of the 3 hours (standard time)", "as read, hPa", "tide taken out, hPa"], rows: kept.map((_, k) => [x[k], raw[k], free[k]]) },

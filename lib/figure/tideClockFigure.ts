@@ -9,13 +9,13 @@ import { figure, type Figure } from "./figure.js";
 import { tideCurve } from "./meanDayFigure.js";
 import { lookOf, placeLooks } from "./placeLook.js";
 import { digits } from "./roundedValues.js";
-import { baseLayout, heightAbove, keyNotes, type KeyEntry } from "./sheet.js";
+import { baseLayout, headNotes, heightAbove, type KeyEntry } from "./sheet.js";
 import { type FigureOptions, fontFamily, paletteOf } from "./theme.js";
 import type { Trace } from "./trace.js";
 
 /** The ring of the daily mean, and how far the highest tide stands from it, in parts of the face. */
-const ring = 0.52;
-const reach = 0.26;
+const ring = 0.48;
+const reach = 0.22;
 const outer = 0.9;
 
 /**
@@ -89,7 +89,7 @@ export function tideClockFigure(record: AirRecord, answer: TidesAnswer, options:
     name: "tide-clock",
     data,
     layout: {
-      ...baseLayout(title, palette),
+      ...baseLayout(palette),
       height: top + tall + 44,
       margin: { l: 30, r: 30, t: top + 8, b: 36 },
       hovermode: false,
@@ -101,7 +101,7 @@ export function tideClockFigure(record: AirRecord, answer: TidesAnswer, options:
         radialaxis: { range: [0, 1], tickmode: "array", tickvals: [ring], ticktext: [""], tickfont: font, angle: 90, showgrid: false, gridcolor: palette.grid, gridwidth: 1, showline: false, showticklabels: false, ticks: "" },
       },
       annotations: [
-        ...keyNotes(key, palette, 30),
+        ...headNotes(title, key, palette, 30),
         { text: `Hours of the clock (standard time, ${zoneText(offsetHours)})`, xref: "paper", yref: "paper", x: 0.5, y: 0, xanchor: "center", yanchor: "top", yshift: -20, align: "center", font: { color: palette.softInk, size: 12 }, showarrow: false },
       ],
     },

@@ -71,7 +71,7 @@ export function tideMonthsFigure(record: AirRecord, answer: TidesAnswer, options
   }));
   const s2 = of("S2").filter(({ line }) => line.detected);
   const ends = s2.length === 0 ? null : [s2.reduce((a, b) => (b.line.amplitude.value < a.line.amplitude.value ? b : a)), s2.reduce((a, b) => (b.line.amplitude.value > a.line.amplitude.value ? b : a))];
-  const message = `${ends === null ? "In no single month does the twice-daily tide stand out of the weather" : `The twice-daily tide is weakest in ${monthName(ends[0].month)} (${estimateInWords(ends[0].line.amplitude)}) and strongest in ${monthName(ends[1].month)} (${estimateInWords(ends[1].line.amplitude)})`}. ${sentence(told.seasonal.says)}`;
+  const message = `${ends === null ? "In no single month does the twice-daily tide stand out of the weather" : `Month by month the twice-daily tide lies between ${estimateInWords(ends[0].line.amplitude)} (${monthName(ends[0].month)}) and ${estimateInWords(ends[1].line.amplitude)} (${monthName(ends[1].month)})`}. ${sentence(told.seasonal.says)}`;
   const first = Math.min(...months.map((m) => m.month));
   const last = Math.max(...months.map((m) => m.month));
   return sheet({
@@ -117,7 +117,7 @@ function hoursAbout(months: readonly { month: number; line: Constituent }[], who
 function clockScale(values: readonly number[]): Scale {
   const [low, high] = [Math.min(...values), Math.max(...values)];
   const space = Math.max(0.05, 0.06 * (high - low));
-  const step = [0.25, 0.5, 1, 2, 3, 6].find((s) => (high - low + 2 * space) / s <= 4.5) ?? 6;
+  const step = [1 / 12, 1 / 6, 0.25, 0.5, 1, 2, 3, 6].find((s) => (high - low + 2 * space) / s <= 4.5) ?? 6;
   const first = Math.ceil((low - space) / step);
   const ticks = Array.from({ length: Math.max(0, Math.floor((high + space) / step) - first + 1) }, (_, i) => (first + i) * step);
   return namedScale([low - space, high + space], ticks.map((h) => [h, clockTime(h)] as const));

@@ -55,7 +55,7 @@ export function trustFigure(record: AirRecord, answer: CheckAnswer, options: Fig
   const { offsetHours, titles } = recordView(record);
   const groups = placeLooks(record, palette).map((look) => ({ heading: look.title, rows: placeRows(look.place.name, answer, palette) }));
   const shared = sharedRows(record, answer, palette);
-  if (shared.length > 0) groups.push({ heading: "Both clocks and the house", rows: shared });
+  if (shared.length > 0) groups.push({ heading: "The civil clock and the house", rows: shared });
   const panels: Panel[] = groups.map(({ heading, rows }) => ({
     heading: rows.length === 0 ? `${heading}: nothing found` : heading,
     y: namedScale([Math.max(1, rows.length) - 0.5, -0.5], rows.map((row, i) => [i, row.label] as const)),
@@ -75,12 +75,21 @@ export function trustFigure(record: AirRecord, answer: CheckAnswer, options: Fig
     panels,
     x: timeScale(record.from, record.to, offsetHours),
     xTitle: timeTitle(offsetHours),
+    key: [
+      { color: palette.fault, glyph: "■", text: "readings left out" },
+      { color: keptColor(palette), glyph: "●", text: "marked, but kept" },
+    ],
     left: 92,
     data,
     alt: `A timeline with a row for each kind of trouble. ${message}`,
     message,
     table: { head: ["where", "kind", "times", "first", "last"], rows: groups.flatMap(({ heading, rows }) => rows.map((row) => [heading, row.label, row.spans.length, standardTime(offsetHours)(row.spans[0].from), standardTime(offsetHours)(row.spans[row.spans.length - 1].to)])) },
   });
+}
+
+/** A color that is neither side's. */
+function keptColor(palette: Palette): string {
+  return palette.name === "light" ? "#8a6d00" : "#d9b93b";
 }
 
 function placeRows(name: string, answer: CheckAnswer, palette: Palette): Row[] {
@@ -94,7 +103,7 @@ function placeRows(name: string, answer: CheckAnswer, palette: Palette): Row[] {
   for (const flag of flagNames) {
     const isKept = flag === "saturated" || flag === "warmed" || flag === "step";
     const spans = place.faults.filter((f) => f.flag === flag).map((f) => ({ from: Date.parse(f.from), to: Date.parse(f.to), text: `${faultNames[flag]}: ${quantityWords[f.quantity]}, ${counted(f.readings, "reading")}` }));
-    add(faultNames[flag], spans, isKept ? palette.high : palette.fault, isKept ? "circle" : "square");
+    add(faultNames[flag], spans, isKept ? keptColor(palette) : palette.fault, isKept ? "circle" : "square");
   }
   const jumps = answer.clock.jumps.filter((j) => j.place === name).map((j) => ({ from: Date.parse(j.at), to: Date.parse(j.at), text: `clock ${j.seconds < 0 ? "back" : "forward"} by ${spanInWords(j.seconds)}` }));
   add("clock jump", jumps, palette.ink, "diamond");
