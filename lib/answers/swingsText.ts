@@ -3,7 +3,7 @@ import type { Estimate } from "../ground/estimate.js";
 import { dayAndTime, headLines } from "./headText.js";
 import type { RecordHead } from "./recordHead.js";
 import type { RecordView } from "./recordView.js";
-import type { SwingsBand, SwingsPlace } from "./swingsOf.js";
+import type { SwingsBand, SwingsPlace } from "./swingsPlace.js";
 import { zoneText } from "./tidesText.js";
 import { alignedColumns, estimateInWords, wrapped } from "./words.js";
 

@@ -10,6 +10,9 @@ import { flagStuck } from "./flagStuck.js";
 import { flagWarmed } from "./flagWarmed.js";
 import { swappedSpans } from "./swappedSpans.js";
 
+/** What was marked already, so that several questions about one record look for its faults once; a marked record stands for itself. */
+const known: WeakMap<AirRecord, AirRecord> = new WeakMap();
+
 /**
  * Looks for every fault of the closed list and marks the readings that have it.
  *
@@ -22,6 +25,13 @@ import { swappedSpans } from "./swappedSpans.js";
  * @source each detector's own page; the table of hits and false alarms is in the README of this room
  */
 export function flagRecord(record: AirRecord): AirRecord {
+  const found = known.get(record) ?? faultsMarked(record);
+  known.set(record, found);
+  known.set(found, found);
+  return found;
+}
+
+function faultsMarked(record: AirRecord): AirRecord {
   const places: Record<string, PlaceRecord> = { ...record.places };
   const mark = (place: string, of: (s: Series) => Uint16Array): void => {
     places[place] = marked(places[place], of);
