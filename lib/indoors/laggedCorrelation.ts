@@ -1,3 +1,4 @@
+import { meanProduct } from "../grid/crossCorrelation.js";
 import { mustSentence } from "../ground/complaint.js";
 import { tCdf, tQuantile } from "../ground/distributions.js";
 import { type Estimate, estimate } from "../ground/estimate.js";
@@ -140,17 +141,4 @@ export function rawCorrelation(inside: ArrayLike<number>, outside: ArrayLike<num
     "The plain correlation misleads: any two places that see the same sun agree in their daily cycle, and neighboring hours are not independent, " +
     `so that these ${n} hours count as ${Math.round(effectiveCount)} once the cycle is out.`;
   return Object.freeze({ withCycle, withoutCycle, effectiveCount, pValue, says });
-}
-
-/** Mean of a_t b_{t+lag} over the hours where both are present. */
-function meanProduct(a: Float64Array, b: Float64Array, lag: number): number {
-  let sum = 0;
-  let pairs = 0;
-  for (let h = Math.max(0, -lag); h < Math.min(a.length, b.length - lag); h++) {
-    const v = a[h] * b[h + lag];
-    if (Number.isNaN(v)) continue;
-    sum += v;
-    pairs++;
-  }
-  return pairs === 0 ? Number.NaN : sum / pairs;
 }

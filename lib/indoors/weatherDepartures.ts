@@ -1,7 +1,8 @@
+import { movingBackground } from "../grid/movingBackground.js";
 import { withoutCycles } from "./withoutCycles.js";
 
-/** Half of the running mean · h: 60 before, 60 after, and the hour itself. */
-const halfWindow = 60;
+/** The running mean · h: 60 before, 60 after, and the hour itself. */
+const meanOver = 121;
 
 /**
  * Departures from the 5-day running mean: the weather of hours to days, without cycle, season and slow drift.
@@ -17,16 +18,6 @@ const halfWindow = 60;
  */
 export function weatherDepartures(values: ArrayLike<number>, mask: Uint8Array): Float64Array {
   const left = withoutCycles(values, mask);
-  const n = left.length;
-  const sums = new Float64Array(n + 1);
-  const counts = new Float64Array(n + 1);
-  for (let h = 0; h < n; h++) {
-    sums[h + 1] = sums[h] + (mask[h] === 1 ? left[h] : 0);
-    counts[h + 1] = counts[h] + mask[h];
-  }
-  return left.map((v, h) => {
-    const from = Math.max(0, h - halfWindow);
-    const to = Math.min(n, h + halfWindow + 1);
-    return mask[h] === 1 ? v - (sums[to] - sums[from]) / (counts[to] - counts[from]) : Number.NaN;
-  });
+  const background = movingBackground(left, meanOver);
+  return left.map((v, h) => v - background[h]);
 }
