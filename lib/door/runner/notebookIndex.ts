@@ -1,6 +1,5 @@
 import { htmlText, pageDocument } from "../page/pageDocument.js";
 import { pageGenerator } from "./notebookPage.js";
-import { reportStyle } from "../page/reportStyle.js";
 import { notebookStyle } from "./notebookStyle.js";
 
 /** One page in the list. */
@@ -35,6 +34,6 @@ export function notebookIndex(entries: readonly IndexEntry[], about: string): st
     generator: pageGenerator,
     main: `<h1>Notebooks on the air at home</h1>\n<p>${about === "" ? "Each notebook was run on the record it names." : htmlText(about)} Every page stands by itself and can be read, printed and passed on.</p>\n${note}<ol class="index">\n${items.join("\n")}\n</ol>`,
     footer: "<p>Made by airtides notebooks. The numbers carry intervals of 95 %; advice on mould, buildings and weather defers to local codes and licensed practice.</p>",
-    style: `${reportStyle()}${notebookStyle}`,
+    style: notebookStyle(),
   });
 }

@@ -5,7 +5,6 @@ import { type MarkdownParts, markdownHtml } from "../page/markdownDoor.js";
 import { htmlText, pageDocument } from "../page/pageDocument.js";
 import { type Headings, headings } from "./headings.js";
 import { type CodeCell, hasTag, type Notebook, type NotebookCell, type NotebookText, textOf } from "./notebook.js";
-import { reportStyle } from "../page/reportStyle.js";
 import { notebookStyle } from "./notebookStyle.js";
 import { outputsHtml } from "./outputHtml.js";
 import { type PageFigures, pageFigures } from "./pageFigures.js";
@@ -42,7 +41,7 @@ export function notebookPage(notebook: Notebook, place: PagePlace): string {
   const title = order.all[0]?.level === 1 ? order.all[0].text : place.name;
   // A notebook without any heading gets its name as one.
   const whole = order.all.length === 0 ? `<h1>${htmlText(place.name)}</h1>\n${body}` : withContents(body, order);
-  const stopped = place.stopped === undefined ? "" : `<p class="warning">This notebook stopped at cell ${place.stopped.cell}: ${htmlText(place.stopped.message)}. What follows it was not run.</p>\n`;
+  const stopped = place.stopped === undefined ? "" : `<p class="warning">This notebook stopped at <a href="#cell-${place.stopped.cell}">cell ${place.stopped.cell}</a>: ${htmlText(place.stopped.message)}. What follows it was not run.</p>\n`;
   const main = stopped === "" ? whole : whole.replace(/<\/h1>\s*/, (end) => `${end}${stopped}`);
   const about = place.about === "" ? "" : `<span>${htmlText(place.about)}</span>`;
   return pageDocument({
@@ -52,7 +51,7 @@ export function notebookPage(notebook: Notebook, place: PagePlace): string {
     header: `<div><nav aria-label="All notebooks"><a href="index.html">All notebooks</a>${about}</nav></div>`,
     main,
     footer: `<nav aria-label="Neighbors">${neighbor("Before", "prev", place.previous)}${neighbor("Next", "next", place.next)}</nav>`,
-    style: `${reportStyle()}${notebookStyle}`,
+    style: notebookStyle(),
     ...figures.carried(),
   });
 }
@@ -110,7 +109,7 @@ function cellHtml(cell: NotebookCell, order: Headings, figures: PageFigures): st
   if (!hasTag(cell, "answer")) return markdownHtml(text, parts);
   // Inside an answer no heading is made: a hidden part must not stand in the page's order.
   const inside = markdownHtml(text, { ...parts, heading: () => undefined });
-  return `<details class="answer"><summary>Show the answer</summary>\n${inside}</details>\n`;
+  return `<details class="solution"><summary>Show the answer</summary>\n${inside}</details>\n`;
 }
 
 function codeHtml(cell: CodeCell, parts: MarkdownParts, figures: PageFigures): string {
@@ -118,7 +117,8 @@ function codeHtml(cell: CodeCell, parts: MarkdownParts, figures: PageFigures): s
   const code = hasTag(cell, "remove-input") || source.trim() === "" ? "" : highlightHtml(source, "typescript");
   const outputs = hasTag(cell, "remove-output") ? "" : outputsHtml(cell.outputs, { figure: figures.add, markdown: (text) => markdownHtml(text, parts) });
   if (code === "" && outputs === "") return "";
-  return `<div class="cell">${code}${outputs === "" ? "" : `<div class="outputs">${outputs}</div>`}</div>\n`;
+  const count = cell.execution_count === null ? "" : ` id="cell-${cell.execution_count}" data-count="${cell.execution_count}"`;
+  return `<div class="cell"${count}>${code}${outputs === "" ? "" : `<div class="outputs">${outputs}</div>`}</div>\n`;
 }
 
 function markdownParts(cell: NotebookCell, order: Headings): MarkdownParts {

@@ -13,7 +13,8 @@ export interface OutputParts {
 }
 
 const drawing = "application/vnd.plotly.v1+json";
-const longText = 40;
+/** Lines of printed text that a page shows at once; of more than `longText` it shows the first ones. */
+const [longText, shownText] = [40, 25];
 
 /**
  * What a cell put out, as html.
@@ -42,6 +43,8 @@ function bundleHtml(data: NotebookBundle, parts: OutputParts): string {
   // The page carries the drawing library itself.
   if (html?.startsWith("<script>") === true && html === libraryHtml()) return "";
   if (html !== undefined && isSafeHtml(html)) return `<div class="shown">${html.replace(/<table[\s\S]*?<\/table>/gi, '<div class="scroll">$&</div>')}</div>\n`;
+  // The kernel writes the names of the forms where it has no words: better to say why nothing is seen.
+  if (html !== undefined && (plain === "" || plain.includes("text/html"))) return `<p class="small">What this cell shows runs or loads something, which a page does not; it stands in the notebook.</p>\n`;
   const svg = text("image/svg+xml");
   if (svg !== undefined) return picture("image/svg+xml", Buffer.from(svg, "utf8").toString("base64"), plain);
   for (const type of ["image/png", "image/jpeg", "image/gif", "image/webp"]) {
@@ -64,8 +67,11 @@ function picture(type: string, base64: string, alt: string): string {
 function printed(text: string, kind: string): string {
   const clean = withoutColors(text).replace(/\n$/, "");
   if (clean === "") return "";
-  const long = clean.split("\n").length > longText ? " long" : "";
-  return `<pre class="${kind}${long}"><samp>${htmlText(clean)}</samp></pre>\n`;
+  const block = (part: string): string => `<pre class="${kind}"><samp>${htmlText(part)}</samp></pre>\n`;
+  const lines = clean.split("\n");
+  if (lines.length <= longText) return block(clean);
+  const rest = lines.length - shownText;
+  return `${block(lines.slice(0, shownText).join("\n"))}<details class="rest"><summary>${rest} more lines</summary>${block(lines.slice(shownText).join("\n"))}</details>\n`;
 }
 
 /** An error: its name and message as a reader should see them, then where it happened. */
