@@ -85,6 +85,16 @@ export async function runCommandLine(words: readonly string[]): Promise<ExitCode
       code = await runRecords(records, options, await gridCommand(options, records));
     });
 
+  aboutRecords(program, "report", "all of it as one page that needs nothing else: answers, figures, cautions")
+    .option("--out <folder>", "where report.html goes; default airtides-out/NAME")
+    .option("--pdf", "report.pdf too, where a Chromium is found")
+    .option("--figures <folder>", "every figure as SVG there, and PNG where a Chromium is found")
+    .action(async (records: string[], options: SharedOptions & { out?: string; pdf?: boolean; figures?: string }) => {
+      const { runRecords } = await import("./runRecords.js");
+      const { reportCommand } = await import("./reportCommand.js");
+      code = await runRecords(records, options, reportCommand(options, records.length));
+    });
+
   program
     .command("notebooks")
     .description("runs the notebooks, on your record if you name one, to pages that need nothing else, and an index")

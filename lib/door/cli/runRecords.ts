@@ -7,7 +7,8 @@ import { type ExitCode, type Failure, failureOf, firstOf } from "./outcome.js";
 
 /** How a command looks to the runner: an answer to be told as a document and as text. */
 export interface RecordCommand<Answer> {
-  answer(record: AirRecord): Answer | Promise<Answer>;
+  /** `path` is the RECORD as it was named. */
+  answer(record: AirRecord, path: string): Answer | Promise<Answer>;
   /** The answer as text for people; `columns` is the width of the screen. */
   text(answer: Answer, columns: number): string;
   /** What goes to standard output instead of text and JSON, such as an export. */
@@ -62,7 +63,7 @@ async function runOne<Answer>(path: string, options: Narrowing, command: RecordC
     const whole = await openRecord(path);
     name = whole.name;
     const record = narrowed(whole, options);
-    const answer = await command.answer(record);
+    const answer = await command.answer(record, path);
     return { record, answer, instead: await command.instead?.(answer) };
   } catch (error) {
     return failureOf(name, error);
