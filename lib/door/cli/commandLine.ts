@@ -96,6 +96,17 @@ export async function runCommandLine(words: readonly string[]): Promise<ExitCode
     });
 
   program
+    .command("describe")
+    .description("looks at unknown logs and drafts their datapackage.json, with a reason for each guess and the questions that are left")
+    .argument("<file...>", "text logs")
+    .option("--out <file>", "where the draft goes, best datapackage.json beside the logs; never over an existing file; default nowhere")
+    .option("--json", "one JSON document on standard output and nothing else")
+    .action(async (files: string[], options: { out?: string; json?: boolean }) => {
+      const { describeCommand } = await import("./describeCommand.js");
+      code = await describeCommand(files, options);
+    });
+
+  program
     .command("notebooks")
     .description("runs the notebooks, on your record if you name one, to pages that need nothing else, and an index")
     .argument("[record]", "folder with a datapackage.json, or that file itself; without it each notebook takes its own example")

@@ -1,0 +1,84 @@
+import type { FileAccount } from "../record/airRecord.js";
+import type { FieldShape, ResourceShape } from "../record/description/description.js";
+import { quantityWords } from "../record/quantity.js";
+import type { LogSample } from "../trust/draft/logSample.js";
+import type { DescribeFields } from "./describeLogs.js";
+import { alignedColumns, counted, grouped, shareInWords, unitInWords, wrapped } from "./words.js";
+
+/** What the text tells besides the answer. */
+export interface DescribeView {
+  readonly files: readonly FileAccount[];
+  readonly samples: readonly LogSample[];
+}
+
+/**
+ * A draft as text for people: how well the logs can be read, what each column is and why, what is asked.
+ *
+ * @param answer  from `describeLogs`
+ * @param view    account of the lines looked at
+ * @param columns width of the screen
+ */
+export function describeText(answer: DescribeFields, view: DescribeView, columns = 100): string {
+  const { draft, questions } = answer;
+  const paths = view.files.length;
+  const lines = [`Draft of a description for ${counted(paths, "log")}: ${draft.name}`, "", "Read by the draft", ...fileLines(view, columns)];
+  for (const [i, r] of draft.resources.entries()) lines.push("", ...resourceLines(answer, r, i, columns));
+  lines.push("", ...placeLines(answer, columns));
+  const ask = `${counted(questions.length, "question")} that only you can answer. They stand in the draft under "questions"; write the answer where the path says, or, where the draft is right, take the question out. airtides check repeats those that are open:`;
+  lines.push("", ...wrapped(ask, columns), ...questions.flatMap((q) => wrapped(`  ? ${q.path}: ${q.ask}`, columns, "    ")));
+  return `${lines.join("\n")}\n`;
+}
+
+function fileLines({ files, samples }: DescribeView, columns: number): string[] {
+  const rows = files.map((f) => [f.path, grouped(f.lines), grouped(f.accepted), grouped(f.skipped), grouped(f.rejected.length)]);
+  const lines = alignedColumns([["file", "lines", "= accepted", "+ skipped", "+ rejected"], ...rows], [1, 2, 3, 4]).map((l) => `  ${l}`);
+  for (const f of files) {
+    if (f.rejected.length > 0) lines.push(...wrapped(`  rejected in ${f.path}: ${f.rejected.slice(0, 2).map((r) => `line ${r.line}: ${r.reason}`).join("; ")}${f.rejected.length > 2 ? `; and ${f.rejected.length - 2} more` : ""}`, columns, "    "));
+    const s = samples.find((o) => o.path === f.path);
+    if (s?.tail != null) lines.push(...wrapped(`  of ${s.path} the first ${bytesInWords(s.head.length)} and the last ${bytesInWords(s.tail.length)} of ${bytesInWords(s.bytes)} were looked at (${shareInWords((s.head.length + s.tail.length) / s.bytes)}); lines after the hole are not numbered as in the file`, columns, "    "));
+  }
+  return lines;
+}
+
+function bytesInWords(bytes: number): string {
+  return bytes < 1e6 ? `${Math.round(bytes / 1000)} kB` : `${Number((bytes / 1e6).toFixed(1))} MB`;
+}
+
+function resourceLines(answer: DescribeFields, r: ResourceShape, i: number, columns: number): string[] {
+  const at = `resources[${i}]`;
+  const why = (path: string): string => answer.guesses.filter((g) => g.path === path).map((g) => g.because).join("; ");
+  const lines = [`${at}, ${r.name}`, ...wrapped(`  files: ${why(`${at}.path`)}`, columns, "    ")];
+  const dialect = [why(`${at}.dialect.delimiter`), why(`${at}.dialect.header`), why(`${at}.dialect.commentChar`), r.encoding === undefined ? "" : `encoding ${r.encoding}: ${why(`${at}.encoding`)}`];
+  lines.push(...wrapped(`  lines: ${dialect.filter((d) => d !== "").join("; ")}`, columns, "    "));
+  const missing = why(`${at}.schema.missingValues`);
+  if (missing !== "") lines.push(...wrapped(`  missing values: ${missing}`, columns, "    "));
+  for (const [k, f] of r.schema.fields.entries()) lines.push(...wrapped(`  ${k + 1}. ${f.name}: ${fieldWords(f)}${reasonsOf(answer, `${at}.schema.fields[${k}]`)}`, columns, "     "));
+  return lines;
+}
+
+/** What a field is taken for. */
+function fieldWords(f: FieldShape): string {
+  if (f.role === "place") return `whose row it is (${Object.entries(f.values ?? {}).map(([written, place]) => (written === place ? written : `${written} is ${place}`)).join(", ")})`;
+  if (f.quantity !== undefined) return `${quantityWords[f.quantity]} in ${unitInWords(f.unit ?? "") || "shares of 1"}${f.place === undefined ? "" : ` of ${f.place}`}`;
+  if (f.type === "datetime" || f.type === "date" || f.type === "time") return `${f.type === "datetime" ? "date and time" : f.type === "time" ? "time of day" : "date"}, ${f.format ?? "ISO 8601"}${f.zone === undefined ? "" : `, zone ${f.zone}`}`;
+  return "not read";
+}
+
+function reasonsOf({ guesses }: DescribeFields, at: string): string {
+  const own = guesses.filter((g) => g.path === at || g.path.startsWith(`${at}.`)).map((g) => g.because.replace(/^not read: /, ""));
+  const different = [...new Set(own)];
+  return different.length === 0 ? "" : `: ${different.join("; ")}`;
+}
+
+function placeLines({ draft, guesses }: DescribeFields, columns: number): string[] {
+  const places = Object.entries(draft.places ?? {});
+  const head = places.length === 1 ? "One place" : `${places.length} places`;
+  return [
+    head,
+    ...places.flatMap(([name, p]) => {
+      const because = guesses.filter((g) => g.path.startsWith("places.") && g.path.includes(name) && g.path.endsWith(".exposure")).map((g) => g.because)[0];
+      const side = p.exposure === undefined ? "outside or inside is not told" : `taken to be ${p.exposure === "outdoor" ? "outside" : "inside"}`;
+      return wrapped(`  ${name}: ${side}${because === undefined ? "" : `: ${because}`}`, columns, "    ");
+    }),
+  ];
+}

@@ -1,0 +1,125 @@
+import { RecordError } from "../../ground/complaint.js";
+import type { AirRecord } from "../../record/airRecord.js";
+import type { Description } from "../../record/description/description.js";
+import { pathText } from "../../record/description/faults.js";
+import { type ExposureGuess, exposureGuess } from "./exposureGuess.js";
+import { logGroups, partedByFiles } from "./logGroups.js";
+import type { Guess, LogSample, Question } from "./logSample.js";
+import { type LogTable, logTable } from "./logTable.js";
+import { markedGroups } from "./markedGroups.js";
+import { placesDraft } from "./placesDraft.js";
+import { type ResourceDraft, resourceDraft } from "./resourceDraft.js";
+import { sampleRecord } from "./sampleRecord.js";
+import { exposureQuestion, placeSwing, siteQuestion } from "./siteWords.js";
+
+/** A description drafted from unknown logs. */
+export interface Draft {
+  /** A datapackage.json that validates and by which the logs can be read. */
+  readonly draft: Description;
+  /** Everything it says that no one told, with the reason. */
+  readonly guesses: readonly Guess[];
+  /** What only the owner knows; they stand in the draft too. */
+  readonly questions: readonly { readonly path: string; readonly ask: string }[];
+  /** The logs as the draft reads them, as far as they were looked at. */
+  readonly record: AirRecord;
+  /** Logs that could not be described: one complaint each. */
+  readonly failures: readonly RecordError[];
+}
+
+/**
+ * Drafts the description of unknown text logs from their beginnings and ends.
+ *
+ * Delimiter, header, encoding, stamps, numbers, missing values, quantities, units and places are guessed from the lines, each with
+ * its reason. What only the owner knows is asked: the questions stand in the draft, and `checkRecord` repeats them until the
+ * value at their path is another than the drafted one, or their entry is taken out.
+ *
+ * @param samples      logs; paths as the draft is to name them · at least one
+ * @param options.name name of the record, default the first log's
+ * @returns            see Draft
+ * @throws RecordError when no log can be described, with the complaint about the first and the others
+ * @example draftDescription([{ path: "card.txt", head: bytes, tail: null, bytes: bytes.length }]).draft.resources[0].dialect
+ * @source own method; ranges of unit and quantity: common practice, no source
+ */
+export function draftDescription(samples: readonly LogSample[], { name }: { name?: string } = {}): Draft {
+  const failures: RecordError[] = [];
+  const attempt = <T>(act: () => T): T[] => {
+    try {
+      return [act()];
+    } catch (error) {
+      if (!(error instanceof RecordError)) throw error;
+      failures.push(error);
+      return [];
+    }
+  };
+  const tables: LogTable[] = samples.flatMap((s) => attempt(() => logTable(s)));
+  const groups = logGroups(tables).flatMap((g) => (markedGroups(g) ? [g] : partedByFiles(g)));
+  const used: string[] = [];
+  const resources = groups.flatMap((g) => attempt(() => resourceDraft(g, resourceName(g.stem ?? commonName(g.tables.map((t) => t.text.path)), used))));
+  if (resources.length === 0) {
+    const [first, ...others] = failures;
+    if (first === undefined) throw new RangeError("draftDescription: samples must hold at least one log (got none)");
+    throw new RecordError(first.message, failures.some((f) => f.kind === "description") ? "description" : "data", first.where, others.map((f) => f.message));
+  }
+  return Object.freeze({ ...joined(resources, samples, slug(name ?? resources[0].resource.name)), failures: Object.freeze(failures) });
+}
+
+/** What the names of files have in common at their beginning, without folders, endings and trailing numbers. */
+function commonName(paths: readonly string[]): string {
+  const bases = paths.map((p) => (p.split("/").pop() ?? p).replace(/\.[^.]*$/, ""));
+  let common = bases[0];
+  for (const base of bases) while (!base.startsWith(common)) common = common.slice(0, -1);
+  return bases.length === 1 ? common : common.replace(/[\d\s._-]+$/, "") || bases[0];
+}
+
+function resourceName(from: string, used: string[]): string {
+  const base = slug((from.split("/").pop() ?? from).replace(/\.[^.]*$/, "")) || "log";
+  let own = base;
+  for (let k = 2; used.includes(own); k++) own = `${base}-${k}`;
+  used.push(own);
+  return own;
+}
+
+/** Letters, digits, point, hyphen and underscore only, as names should be. */
+function slug(text: string): string {
+  return text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase().replace(/[^a-z0-9._-]+/g, "-").replace(/^[-.]+|[-.]+$/g, "") || "record";
+}
+
+function joined(found: readonly ResourceDraft[], samples: readonly LogSample[], name: string): Omit<Draft, "failures"> {
+  const places = placesDraft(found);
+  const isOne = places.names.length === 1;
+  const resources = found.map((r, i) => {
+    const lone = places.lone[i];
+    // One unnamed place among several: its numbers say so.
+    if (lone === null || isOne) return r.resource;
+    return { ...r.resource, schema: { ...r.resource.schema, fields: r.resource.schema.fields.map((f) => (f.quantity === undefined ? f : { ...f, place: lone })) } };
+  });
+  const base: Description = {
+    $schema: "https://datapackage.org/profiles/2.0/datapackage.json",
+    name,
+    title: name,
+    places: Object.fromEntries(places.names.map((p) => [p, { title: titleOf(p, found) }])),
+    resources,
+  };
+  const record = sampleRecord(base, samples);
+  const exposures = exposureGuess(places.names.map((p) => placeSwing(record, p)));
+  const placed = Object.fromEntries(places.names.map((p, i) => [p, { title: titleOf(p, found), ...(exposures[i].exposure === null ? {} : { exposure: exposures[i].exposure }) }]));
+  const guesses: Guess[] = [...placeGuesses(places.names, exposures), ...found.flatMap((r, i) => r.guesses.map((g) => ({ ...g, path: `resources[${i}].${g.path}` })))];
+  for (const [i, lone] of places.lone.entries()) if (lone !== null && !isOne) guesses.push({ path: `resources[${i}].schema.fields`, because: `its rows were put down to ${lone}, because nothing in them names a place and it holds what others hold at the same time` });
+  const questions: Question[] = [
+    { path: "title", drafted: name, ask: "what shall the record be called?" },
+    { path: "site", ask: siteQuestion(record) },
+    ...places.names.flatMap((p, i) => (exposures[i].isTold ? [] : [exposureQuestion(p, exposures[i], titleOf(p, found))])),
+    ...found.flatMap((r, i) => r.questions.map((q) => ({ ...q, path: `resources[${i}].${q.path}` }))),
+  ];
+  const { resources: own, ...head } = { ...base, places: placed };
+  const draft: Description = { ...head, questions: questions.map(({ path, drafted, ask }) => ({ path, ...(drafted === undefined ? {} : { drafted }), ask })), resources: own };
+  return { draft, guesses: Object.freeze(guesses), questions: Object.freeze(questions.map(({ path, ask }) => Object.freeze({ path, ask }))), record: sampleRecord(draft, samples) };
+}
+
+function titleOf(place: string, found: readonly ResourceDraft[]): string {
+  return found.map((r) => r.marked[place]).find((t) => t !== undefined) ?? place;
+}
+
+function placeGuesses(names: readonly string[], exposures: readonly ExposureGuess[]): Guess[] {
+  return names.flatMap((p, i) => (exposures[i].exposure === null ? [] : [{ path: pathText(["places", p, "exposure"]), because: exposures[i].because }]));
+}

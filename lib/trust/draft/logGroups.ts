@@ -1,0 +1,117 @@
+import type { LogTable } from "./logTable.js";
+import { plainWord } from "./quantityVocabulary.js";
+
+/** Logs of one shape, in order of time: one resource. */
+export interface LogGroup {
+  readonly tables: readonly LogTable[];
+  /** The one to take header and dialect from. */
+  readonly model: LogTable;
+  /** Stem of the files' names where they hold one place of several; null where they do not part places. */
+  readonly stem: string | null;
+  /** Why these files were put apart from others of the same shape. */
+  readonly because: string;
+}
+
+/**
+ * Puts logs of one shape together: same cells, same names, same stamps. A log without a header joins one that has it.
+ *
+ * A date whose order one log leaves open is read as another of the same shape tells.
+ */
+export function logGroups(tables: readonly LogTable[]): LogGroup[] {
+  const groups: LogTable[][] = [];
+  for (const table of [...tables].sort((a, b) => Number(a.preamble.names === null) - Number(b.preamble.names === null))) {
+    const home = groups.find((g) => isAlike(g[0], table));
+    if (home === undefined) groups.push([table]);
+    else home.push(table);
+  }
+  return groups.map((g) => {
+    const ordered = [...g].sort((a, b) => first(a.times) - first(b.times) || tables.indexOf(a) - tables.indexOf(b));
+    const model = g.find((t) => t.preamble.names !== null && t.stamps.rivals.length === 0) ?? g.find((t) => t.preamble.names !== null) ?? g[0];
+    return { tables: ordered, model: { ...model, text: g.find((t) => t.text.encoding !== null)?.text ?? model.text }, stem: null, because: "" };
+  });
+}
+
+function first(times: Float64Array): number {
+  return times.length === 0 ? 0 : Math.min(times[0], times[times.length - 1]);
+}
+
+function isAlike(a: LogTable, b: LogTable): boolean {
+  const [p, q] = [a.preamble, b.preamble];
+  const style = (t: LogTable): string => JSON.stringify([t.delimiter.style, t.delimiter.width]);
+  if (style(a) !== style(b) || !sameStamps(a, b)) return false;
+  if (a.text.encoding !== b.text.encoding && !a.text.isPlain && !b.text.isPlain) return false;
+  if (p.commentChar !== q.commentChar && p.commentChar !== "" && q.commentChar !== "") return false;
+  // A headerless continuation of a card that began with a header.
+  if (q.names === null && q.commentRows.length === 0 && p.hasHeader && p.headerRow === null && p.commentRows.length === 0) return true;
+  return JSON.stringify([p.names, p.hasHeader, p.headerRow, p.commentRows]) === JSON.stringify([q.names, q.hasHeader, q.headerRow, q.commentRows]);
+}
+
+function sameStamps(a: LogTable, b: LogTable): boolean {
+  const columns = (t: LogTable): string => t.stamps.fields.map((f) => `${f.column} ${f.form.kind}`).join();
+  if (columns(a) !== columns(b) || a.stamps.hasOffset !== b.stamps.hasOffset) return false;
+  const [f, g] = [a, b].map((t) => t.stamps.fields.map((x) => x.form.format));
+  return f.every((format, k) => format === g[k] || (k === 0 && (b.stamps.rivals.includes(format ?? "") || a.stamps.rivals.includes(g[0] ?? ""))));
+}
+
+/** What a file's name says beside numbers, dates and words for a log. */
+export function stemOf(path: string): string {
+  const base = (path.split("/").pop() ?? path).replace(/\.[^.]*$/, "");
+  const words = plainWord(base).split(/[^\p{L}]+/u).filter((w) => w !== "" && !/^(log|logs|logger|data|daten|datalog|card|karte|export|csv|txt|file|readings|record|part|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|january|february|march|april|june|july|august|september|october|november|december)$/.test(w));
+  return words.join("-");
+}
+
+/**
+ * Parts files of one shape that cannot be of one logger: they say different things at the same times.
+ *
+ * @param group without a column that tells places
+ * @returns     one group for each logger, by the stems of the files' names; the group itself when nothing contradicts
+ */
+export function partedByFiles(group: LogGroup): LogGroup[] {
+  const { tables } = group;
+  if (tables.length < 2) return [group];
+  const conflicts = tables.flatMap((a, i) => tables.slice(i + 1).flatMap((b) => (contradict(a, b) ? [[a, b] as const] : [])));
+  if (conflicts.length === 0) return [group];
+  const isBad = (a: LogTable, b: LogTable): boolean => conflicts.some(([x, y]) => (x === a && y === b) || (x === b && y === a));
+  const parts: { stem: string; tables: LogTable[] }[] = [];
+  for (const t of tables) {
+    const stem = stemOf(t.text.path);
+    const home = parts.find((p) => p.stem === stem && !p.tables.some((o) => isBad(o, t)));
+    if (home === undefined) parts.push({ stem, tables: [t] });
+    else home.tables.push(t);
+  }
+  const because = `${conflicts[0].map((t) => t.text.path).join(" and ")} hold different values at the same times, so they are of different loggers`;
+  const stems = parts.map((p) => p.stem);
+  return parts.map((p, i) => {
+    const isOwn = p.stem !== "" && stems.indexOf(p.stem) === i && stems.lastIndexOf(p.stem) === i;
+    const name = isOwn ? p.stem : plainWord((p.tables[0].text.path.split("/").pop() ?? "").replace(/\.[^.]*$/, "")).replace(/[^a-z0-9]+/g, "-");
+    return { tables: p.tables, model: p.tables.find((t) => t.preamble.names !== null) ?? p.tables[0], stem: name || `logger-${i + 1}`, because };
+  });
+}
+
+/** Whether two logs say different things of the same time. */
+function contradict(a: LogTable, b: LogTable): boolean {
+  const cells = (t: LogTable): Map<number, string> => new Map(Array.from(t.times, (at, i) => [at, body(t, i)]));
+  const [known, other] = [cells(a), cells(b)];
+  let same = 0;
+  let unlike = 0;
+  for (const [at, text] of other) {
+    const there = known.get(at);
+    if (there === undefined) continue;
+    if (there === text) same++;
+    else unlike++;
+  }
+  if (same + unlike >= 5) return unlike > same;
+  const [from, to] = [Math.max(first(a.times), first(b.times)), Math.min(last(a.times), last(b.times))];
+  const inside = (t: LogTable): number => t.times.filter((x) => x > from && x < to).length;
+  return same + unlike === 0 && inside(a) >= 8 && inside(b) >= 8;
+}
+
+function last(times: Float64Array): number {
+  return times.length === 0 ? 0 : Math.max(times[0], times[times.length - 1]);
+}
+
+/** The cells of a row without its stamp. */
+function body(t: LogTable, row: number): string {
+  const stamps = new Set(t.stamps.fields.map((f) => f.column));
+  return t.rows[row].filter((_, c) => !stamps.has(c)).join("\u001f");
+}

@@ -1,0 +1,38 @@
+import { impliedElevation } from "../../air/impliedElevation.js";
+import { median } from "../../ground/summary.js";
+import type { AirRecord } from "../../record/airRecord.js";
+import { pathText } from "../../record/description/faults.js";
+import { dailyRange } from "./columnLevel.js";
+import type { ExposureGuess, PlaceSwing } from "./exposureGuess.js";
+import type { Question } from "./logSample.js";
+import { lonePlace } from "./placesDraft.js";
+
+/** How far the temperature of a place goes in a day, and how low. */
+export function placeSwing(record: AirRecord, name: string): PlaceSwing {
+  const place = record.places[name];
+  const series = place.series.air_temperature;
+  if (series === undefined) return { name, range: Number.NaN, lowest: Number.NaN };
+  const times = Float64Array.from(series.seconds, (s) => series.start + 1000 * s);
+  const sound = series.values.map((v) => (v > -90 && v < 65 ? v : Number.NaN));
+  const lowest = sound.reduce((low, v) => (v < low ? v : low), Number.POSITIVE_INFINITY);
+  return { name, range: dailyRange(times, sound), lowest: Number.isFinite(lowest) ? lowest : Number.NaN };
+}
+
+/** What to ask of the site, with what the barometer says of its height. */
+export function siteQuestion(record: AirRecord): string {
+  const ask = 'where does it stand? Write "site": { "latitude": …, "longitude": …, "elevation": … } in degrees, north and east positive, and metres above sea level; without it heights, tides and sun times cannot be judged';
+  const pressure = Object.values(record.places).map((p) => p.series.surface_air_pressure).find((s) => s !== undefined);
+  if (pressure === undefined) return ask;
+  const level = median(pressure.values);
+  if (!(level > 300 && level < 1090)) return ask;
+  const { value, low, high } = impliedElevation(level);
+  return `${ask}. A middle pressure of ${level.toFixed(1)} hPa would be usual at ${String(Math.round(value / 10) * 10).replace("-", "−")} ± ${Math.round((high - low) / 20) * 10} m`;
+}
+
+/** What to ask of a place: outside or inside. */
+export function exposureQuestion(name: string, { exposure, because }: ExposureGuess, called: string): Question {
+  const path = pathText(["places", name, "exposure"]);
+  const title = called === lonePlace ? "the logger" : called;
+  if (exposure === null) return { path, ask: `does ${title} stand outside ("outdoor") or inside ("indoor")? It has no temperature that could tell` };
+  return { path, drafted: exposure, ask: `does ${title} stand outside ("outdoor") or inside ("indoor")? It looks ${exposure === "outdoor" ? "outside" : "inside"}: ${because}` };
+}

@@ -1,0 +1,155 @@
+import { offsetAtEnd } from "../../record/line/isoStamp.js";
+import { compileFormat } from "../../record/line/strptime.js";
+import { newStamp } from "../../record/line/stamp.js";
+import { type StampForm, stampForms } from "./stampForms.js";
+
+/** A column with the forms that read it. */
+interface Candidate {
+  readonly column: number;
+  readonly forms: readonly StampForm[];
+}
+
+/** Where the stamp of a row stands and how it is read. */
+export interface StampGuess {
+  /** One datetime, or a date and a time. */
+  readonly fields: readonly { readonly column: number; readonly form: StampForm }[];
+  /** Other formats of the date that read as well, so that day and month (or year) cannot be told apart. */
+  readonly rivals: readonly string[];
+  readonly because: string;
+  /** Every stamp carries its own offset. */
+  readonly hasOffset: boolean;
+}
+
+/** Cells a column is judged by. */
+const mostCells = 600;
+/** Share of its cells that a form must read. */
+const leastRead = 0.85;
+/** Way through time that a rival form may be longer than the best before it is out. */
+const farther = 1.8;
+const dayMs = 86_400_000;
+const firstMs = Date.UTC(1990, 0, 1);
+const lastMs = Date.UTC(2101, 0, 1);
+
+/**
+ * Finds the stamp among the columns of a log: the forms that read nearly all of its cells and let the rows follow each other.
+ *
+ * Day and month are told apart by numbers above twelve, or because in the wrong order the rows would jump by months at midnight.
+ *
+ * @param rows cells of the rows, in the order of the log
+ * @returns    null when no column or pair of columns tells day and time
+ */
+export function stampGuess(rows: readonly (readonly string[])[], width: number): StampGuess | null {
+  const step = Math.max(1, Math.floor(rows.length / mostCells));
+  const looked = rows.filter((_, i) => i % step === 0);
+  const candidates = Array.from({ length: width }, (_, column): Candidate => ({ column, forms: formsOf(looked.map((r) => r[column] ?? "")) }));
+  const of = (kind: StampForm["kind"]): Candidate[] => candidates.map((c) => ({ column: c.column, forms: c.forms.filter((f) => f.kind === kind) })).filter((c) => c.forms.length > 0);
+  const ways: StampGuess["fields"][] = [];
+  for (const { column, forms } of of("datetime")) for (const form of forms) ways.push([{ column, form }]);
+  if (ways.length === 0) {
+    for (const date of of("date")) for (const time of of("time")) if (date.column !== time.column) for (const form of date.forms) for (const own of time.forms) ways.push([{ column: date.column, form }, { column: time.column, form: own }]);
+  }
+  const judged = ways.map((fields) => ({ fields, ...wayThroughTime(rows, fields) })).filter((w) => w.read >= leastRead && w.isOrderly);
+  if (judged.length === 0) return null;
+  const column = judged[0].fields[0].column;
+  // Several stamps in a row: the first that stands there, in each of its forms.
+  const same = judged.filter((w) => w.fields[0].column === column && w.fields.at(-1)?.column === judged[0].fields.at(-1)?.column);
+  const shortest = Math.min(...same.map((w) => w.length));
+  const best = same.find((w) => w.fields.every((f) => f.form.format === null) && w.length <= shortest * farther) ?? same.find((w) => w.length === shortest) ?? same[0];
+  const isIso = best.fields[0].form.format === null;
+  const rivals = isIso ? [] : same.filter((w) => w !== best && w.length <= shortest * farther && w.fields[0].form.format !== best.fields[0].form.format && means(w) !== means(best));
+  const cells = looked.slice(0, 50).map((r) => r[best.fields.at(-1)?.column ?? 0] ?? "");
+  return {
+    fields: best.fields,
+    rivals: [...new Set(rivals.map((w) => w.fields[0].form.format ?? "ISO 8601"))],
+    because: reason(best.fields[0].form, same.length, rivals.length, looked.map((r) => r[column] ?? "")),
+    hasOffset: best.fields.some((f) => f.form.format?.includes("%z") === true) || (best.fields.at(-1)?.form.format === null && cells.every((c) => /(Z|[+-]\d{2}(:?\d{2})?)$/.test(c.slice(5)) && endsInOffset(c))),
+  };
+}
+
+function endsInOffset(cell: string): boolean {
+  for (const length of [6, 5, 3, 1]) if (cell.length > length && !Number.isNaN(offsetAtEnd(cell, cell.length - length, cell.length))) return true;
+  return false;
+}
+
+/** Epoch ms of the first row under a way: two formats that mean the same are no rivals. */
+function means(w: { readonly first: string }): string {
+  return w.first;
+}
+
+function reason(form: StampForm, left: number, rivals: number, cells: readonly string[]): string {
+  if (form.format === null) return "it is written as ISO 8601 has it";
+  if (rivals > 0) return "it reads the rows, but another order of day, month and year does so too";
+  if (left > 1) return "in this order the rows follow each other; in another they would jump by months or years";
+  const swapped = form.format.replace(/%[dm]/g, (l) => (l === "%d" ? "%m" : "%d"));
+  const other = swapped === form.format ? { fault: "" } : compileFormat(form.kind, swapped);
+  const stamp = newStamp();
+  const witness = "fault" in other ? undefined : cells.find((c) => form.read(c, 0, c.length, stamp) && !other.read(c, 0, c.length, stamp));
+  return witness === undefined ? "it reads nearly every row" : `in ${witness} a number above 12 can only be the day`;
+}
+
+/** Forms that read nearly all cells; made from several cells, since one may be damaged. */
+function formsOf(cells: readonly string[]): StampForm[] {
+  const filled = cells.filter((c) => c !== "");
+  if (filled.length < 0.5 * cells.length || filled.length === 0) return [];
+  const forms = new Map<string, StampForm>();
+  for (const k of [0, 1, 2, 3, 4, 5, 6]) {
+    const cell = filled[Math.floor((k * (filled.length - 1)) / 6)];
+    if (cell.length <= 48 && /\d/.test(cell)) for (const form of stampForms(cell)) forms.set(`${form.kind} ${form.format}`, form);
+  }
+  const stamp = newStamp();
+  return [...forms.values()].filter((form) => filled.filter((c) => form.read(c, 0, c.length, stamp)).length >= leastRead * filled.length);
+}
+
+/**
+ * Civil times of rows.
+ *
+ * @returns epoch ms as if UTC (true instants where the stamp carries an offset); NaN where a stamp is not read · [rows]
+ */
+export function timesOf(rows: readonly (readonly string[])[], fields: StampGuess["fields"]): Float64Array {
+  const times: Float64Array = new Float64Array(rows.length);
+  const stamp = newStamp();
+  for (const [i, row] of rows.entries()) {
+    stamp.day = Number.NaN;
+    stamp.ofDay = 0;
+    stamp.offsetMinutes = Number.NaN;
+    let isRead = true;
+    for (const { column, form } of fields) {
+      const cell = row[column] ?? "";
+      isRead = isRead && form.read(cell, 0, cell.length, stamp);
+    }
+    const at = stamp.day * dayMs + stamp.ofDay - (Number.isNaN(stamp.offsetMinutes) ? 0 : 60_000 * stamp.offsetMinutes);
+    times[i] = isRead && at >= firstMs && at < lastMs ? at : Number.NaN;
+  }
+  return times;
+}
+
+/** How long the way through time is from row to row, how many rows are read, and whether that looks like a log. */
+function wayThroughTime(rows: readonly (readonly string[])[], fields: StampGuess["fields"]): { read: number; length: number; isOrderly: boolean; first: string } {
+  const times = timesOf(rows, fields).filter((t) => !Number.isNaN(t));
+  const steps: number[] = [];
+  let length = 0;
+  for (let i = 1; i < times.length; i++) {
+    const by = Math.abs(times[i] - times[i - 1]);
+    length += by;
+    if (by > 0) steps.push(by);
+  }
+  steps.sort((a, b) => a - b);
+  const usual = steps[Math.floor(steps.length / 2)] ?? 0;
+  const days = new Set(times.map((t) => Math.floor(t / dayMs))).size;
+  const near = steps.filter((s) => s <= 3 * usual).length;
+  // Digits that are no clock, such as a pressure of 1013 read as 10:13, jump to and fro.
+  const isPacked = fields.some((f) => f.form.format !== null && /^(%H|%H%M|%H%M%S|%H\.%M)$|^%.%.%.$/.test(f.form.format));
+  const isOrderly = steps.length === 0 ? !isPacked || times.length === 1 : near >= 0.5 * steps.length && (!isPacked || (near >= 0.8 * steps.length && isRising(times) && (times.length < 4 || days <= times.length / 2)));
+  return { read: rows.length === 0 ? 0 : times.length / rows.length, length, isOrderly, first: times.slice(0, 40).join() };
+}
+
+/** Nearly all steps go one way. */
+function isRising(times: Float64Array): boolean {
+  let up = 0;
+  let down = 0;
+  for (let i = 1; i < times.length; i++) {
+    if (times[i] > times[i - 1]) up++;
+    else if (times[i] < times[i - 1]) down++;
+  }
+  return Math.min(up, down) <= 0.1 * (up + down);
+}
