@@ -1,6 +1,7 @@
 import type { CheckAnswer } from "../answers/checkRecord.js";
 import { recordView } from "../answers/recordView.js";
 import { estimateInWords, unitInWords } from "../answers/words.js";
+import type { Estimate } from "../ground/estimate.js";
 import { regularGrid } from "../grid/regularGrid.js";
 import type { AirRecord } from "../record/airRecord.js";
 import { flagBit } from "../record/flag.js";
@@ -58,11 +59,12 @@ export function agreementFigure(record: AirRecord, answer: CheckAnswer, options:
     data.push({ ...bandTrace({ name: "95 % interval of the bias", x: ends, low: [entry.bias.low, entry.bias.low].map(round), high: [entry.bias.high, entry.bias.high].map(round), color: palette.fit, fillcolor: palette.fitBand }), ...axes });
     data.push({ type: "scatter", mode: "markers", name: "difference", x: times.map(time), y: values.map(round), ...axes, marker: { color: palette.reference, size: 3 }, hovertemplate: "%{y:.2f}, %{x}" });
     data.push({ type: "scatter", mode: "lines", name: "bias", x: ends, y: [entry.bias.value, entry.bias.value].map(round), ...axes, line: { color: palette.fit, width: 2 }, hovertemplate: "bias %{y:.2f}" });
+    if (hasDrift(entry)) data.push({ type: "scatter", mode: "lines", name: "drift", x: ends, y: driftEnds(entry, times, values).map(round), ...axes, line: { color: palette.ink, width: 2, dash: "dot" }, hovertemplate: "drift" });
     for (const v of [entry.limits.low, entry.limits.high]) shapes.push({ type: "line", xref: x, yref: y, x0: ends[0], x1: ends[1], y0: v, y1: v, line: { color: palette.ink, width: 1, dash: "dash" }, layer: "above" });
     shapes.push({ type: "line", xref: x, yref: y, x0: ends[0], x1: ends[1], y0: 0, y1: 0, line: { color: palette.axis, width: 1 }, layer: "below" });
   });
   const { a, b } = entries[0].entry;
-  const said = entries.map(({ entry }) => `${quantityWords[entry.quantity]} ${estimateInWords(entry.bias)}${entry.basis === "pressure" ? " (whole record)" : " (side by side)"}`);
+  const said = entries.map(({ entry }) => `${quantityWords[entry.quantity]} ${estimateInWords(entry.bias)}${entry.basis === "pressure" ? " (whole record)" : " (side by side)"}${hasDrift(entry) ? `, drifting by ${estimateInWords(entry.drift)}`.replace(" year-1", " a year") : ""}`);
   const message = `${titles[a] ?? a} minus ${titles[b] ?? b}: ${said.join("; ")}.`;
   return sheet({
     name: "agreement",
@@ -72,6 +74,7 @@ export function agreementFigure(record: AirRecord, answer: CheckAnswer, options:
     key: [
       { color: palette.fit, glyph: "━━", text: "bias, band: 95 %" },
       { color: palette.reference, glyph: "●", text: "differences" },
+      ...(entries.some(({ entry }) => hasDrift(entry)) ? [{ color: palette.ink, glyph: "┅┅", text: "they drift apart" }] : []),
       { color: palette.ink, glyph: "╍╍", text: "95 of 100 single differences lie between" },
     ],
     data,
@@ -82,6 +85,22 @@ export function agreementFigure(record: AirRecord, answer: CheckAnswer, options:
   });
 }
 
+type Entry = CheckAnswer["agreement"][number];
+
+/** Whether the two barometers drift apart beyond doubt. */
+function hasDrift(entry: Entry): entry is Entry & { readonly drift: Estimate } {
+  return entry.drift !== null && (entry.drift.low > 0 || entry.drift.high < 0);
+}
+
+/** Ends of the drift's line, laid through the middle of the points. */
+function driftEnds(entry: Entry & { readonly drift: Estimate }, times: readonly number[], values: readonly number[]): [number, number] {
+  const years = (times[times.length - 1] - times[0]) / (365.25 * 24 * hourMs);
+  const center = times.reduce((a, b) => a + b, 0) / times.length;
+  const level = values.reduce((a, b) => a + b, 0) / values.length;
+  const first = level - (entry.drift.value * (center - times[0])) / (365.25 * 24 * hourMs);
+  return [first, first + entry.drift.value * years];
+}
+
 interface Differences {
   readonly times: readonly number[];
   readonly values: readonly number[];
@@ -90,7 +109,7 @@ interface Differences {
 }
 
 /** Mean differences of the hours that an entry of the answer was made of. */
-function differences(record: AirRecord, entry: CheckAnswer["agreement"][number]): Differences | null {
+function differences(record: AirRecord, entry: Entry): Differences | null {
   const event = record.events.find((e) => entry.basis === "co-location" && e.kind === "co-location" && e.to !== null && e.at <= record.to && e.to >= record.from);
   const skipped = entry.basis === "pressure" ? flagBit.step : 0;
   const pair = [entry.a, entry.b].map((name) => record.places[name]?.series[entry.quantity]);

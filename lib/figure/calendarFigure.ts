@@ -1,5 +1,5 @@
 import type { ClimateAnswer } from "../answers/climateOf.js";
-import { unitInWords } from "../answers/words.js";
+import { signed, unitInWords } from "../answers/words.js";
 import type { DaySummary } from "../cycles/climate/dailySummary.js";
 import type { AirRecord } from "../record/airRecord.js";
 import { houseUnit, type Quantity, quantityWords } from "../record/quantity.js";
@@ -37,11 +37,11 @@ export function calendarFigure(record: AirRecord, answer: ClimateAnswer, options
   const cells = monthsBetween(daily) > mostMonths ? byYear(whole) : byMonth(whole);
   const values = cells.z.flat().filter((v): v is number => v !== null);
   const [low, high] = [Math.min(...values), Math.max(...values)];
-  const ticks = roundTicks(low, Math.max(high, low + 0.1), 6);
+  const ticks = roundTicks(low, Math.max(high, low + 0.1), cells.labels.length < 6 ? 3 : 6);
   const coldest = whole.reduce((a, b) => (b.mean < a.mean ? b : a));
   const warmest = whole.reduce((a, b) => (b.mean > a.mean ? b : a));
   const words = quantity === "air_temperature" ? (["coldest", "warmest"] as const) : (["lowest", "highest"] as const);
-  const message = `${capital(quantityWords[quantity])} at ${look.place.title}: the ${words[1]} day was ${warmest.date} with a mean of ${warmest.mean.toFixed(1)} ${unit}, the ${words[0]} ${coldest.date} with ${coldest.mean.toFixed(1)} ${unit}; ${whole.length} of ${daily.length} days have a mean.`;
+  const message = `${capital(quantityWords[quantity])} at ${look.place.title}: the ${words[1]} day was ${warmest.date} with a mean of ${signed(warmest.mean, 1)} ${unit}, the ${words[0]} ${coldest.date} with ${signed(coldest.mean, 1)} ${unit}; ${whole.length} of ${daily.length} days have a mean.`;
   const rows = cells.labels.length;
   const panels: Panel[] = [
     {

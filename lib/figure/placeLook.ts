@@ -13,7 +13,7 @@ export interface PlaceLook {
   /** Of bands, seen through. */
   readonly band: string;
   readonly dash: Dash;
-  /** Its title, harmless and short. */
+  /** Its title, harmless and short, never broken over lines. */
   readonly title: string;
 }
 
@@ -35,7 +35,7 @@ export function placeLooks(record: AirRecord, palette: Palette): readonly PlaceL
     color: side === "outside" ? palette.outside : palette.inside,
     band: side === "outside" ? palette.outsideBand : palette.insideBand,
     dash: dashes[side][i % 2],
-    title: plainText(place.title === "" ? place.name : place.title, 24),
+    title: plainText(place.title === "" ? place.name : place.title, 24).replace(/ /g, "\u00a0"),
   });
   return [...outside.map(of("outside")), ...inside.map(of("inside"))];
 }

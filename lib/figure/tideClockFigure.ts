@@ -67,7 +67,7 @@ export function tideClockFigure(record: AirRecord, answer: TidesAnswer, options:
     { type: "scatterpolar", mode: "lines", name: "daily mean", r: theta.map(() => ring), theta, line: { color: palette.reference, width: 1.5, dash: "dash" }, hoverinfo: "skip" },
     { type: "scatterpolar", mode: "lines", name: "pressure", r: r.map(round), theta, line: { color: palette.ink, width: 2.5 }, hoverinfo: "skip" },
     { type: "scatterpolar", mode: "markers", name: "turns", r: marks.map(({ h }) => round(rAt(h))), theta: marks.map(({ h }) => digits(2)(15 * h)), marker: { color: marks.map(({ sign }) => (sign > 0 ? palette.high : palette.low)), size: 11, symbol: marks.map(({ sign }) => (sign > 0 ? "triangle-up" : "triangle-down")) }, hoverinfo: "skip" },
-    ...marks.map(({ h, sign }): Trace => ({ type: "scatterpolar", mode: "text", name: sign > 0 ? "highest" : "lowest", r: [sign > 0 ? Math.min(outer - 0.04, rAt(h) + 0.1) : Math.max(0.12, rAt(h) - 0.13)], theta: [digits(2)(15 * h)], text: [`<b>${clockTime(h)}</b>`], textfont: { color: sign > 0 ? palette.high : palette.low, size: 14 }, hoverinfo: "skip" })),
+    ...marks.map(({ h, sign }): Trace => ({ type: "scatterpolar", mode: "text", name: sign > 0 ? "highest" : "lowest", r: [sign > 0 ? Math.min(outer - 0.04, rAt(h) + 0.12) : Math.max(0.12, rAt(h) - 0.13)], theta: [digits(2)(15 * h)], text: [`<b>${clockTime(h)}</b>`], textfont: { color: sign > 0 ? palette.high : palette.low, size: 14 }, hoverinfo: "skip" })),
   ];
   const s2 = fit.constituents.find((c) => c.name === "S2");
   const isSeen = s2?.detected === true;

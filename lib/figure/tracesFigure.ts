@@ -1,5 +1,5 @@
 import { recordView } from "../answers/recordView.js";
-import { unitInWords } from "../answers/words.js";
+import { signed, unitInWords } from "../answers/words.js";
 import type { AirRecord } from "../record/airRecord.js";
 import { leftOut } from "../record/flag.js";
 import { houseUnit, type Quantity, quantityWords } from "../record/quantity.js";
@@ -113,7 +113,7 @@ function rangeRow(look: PlaceLook, q: Quantity): Row[] {
 function messageOf(looks: readonly PlaceLook[], held: readonly Quantity[], rows: readonly Row[]): string {
   const said = looks.flatMap((look) => {
     const row = rows.find(([q, p]) => q === quantityWords.air_temperature && p === look.place.title);
-    return row === undefined ? [] : [`${look.place.title} ${row[2]} to ${row[4]} °C`];
+    return row === undefined ? [] : [`${look.place.title} ${signed(row[2] ?? Number.NaN, 1)} to ${signed(row[4] ?? Number.NaN, 1)} °C`];
   });
   return said.length > 0 ? `Temperature ran from: ${said.join("; ")}.` : `The record holds ${held.map((q) => quantityWords[q]).join(", ")}.`;
 }

@@ -77,7 +77,7 @@ export function trustFigure(record: AirRecord, answer: CheckAnswer, options: Fig
     xTitle: timeTitle(offsetHours),
     key: [
       { color: palette.fault, glyph: "■", text: "readings left out" },
-      { color: keptColor(palette), glyph: "●", text: "marked, but kept" },
+      { color: keptColor(palette), glyph: "●", text: "marked, kept" },
     ],
     left: 92,
     data,
