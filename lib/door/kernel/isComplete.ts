@@ -6,6 +6,8 @@ export type Completeness = { readonly status: "complete" | "invalid" } | { reado
 /** Unterminated template, comment not closed, unexpected end of text. */
 const openEnded: ReadonlySet<number> = new Set([1160, 1010, 1126]);
 
+const unterminatedString = 1002;
+
 /**
  * Whether a text is a whole cell, or a console should wait for another line.
  *
@@ -17,6 +19,8 @@ export function isComplete(parser: Parser, code: string): Completeness {
   if (faults.length === 0) return { status: "complete" };
   const first = faults[0];
   const end = code.trimEnd().length;
+  // A string cannot go on in the next line.
+  if (first.code === unterminatedString) return { status: "invalid" };
   if (openEnded.has(first.code) || first.start >= end) return { status: "incomplete", indent: indentAfter(code) };
   return { status: "invalid" };
 }

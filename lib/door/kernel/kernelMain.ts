@@ -42,6 +42,13 @@ const cells: Cells = openCells({
 });
 
 async function execute(work: Extract<Work, { kind: "execute" }>): Promise<void> {
+  const asked = /^\s*([A-Za-z_$][\w$.]*)\?\s*$/.exec(work.code);
+  if (asked !== null) {
+    // `name?` asks for the documentation of a name, as in other kernels; it is no TypeScript.
+    const text = cells.inspect(asked[1], asked[1].length) ?? `nothing is known of ${asked[1]}`;
+    tell({ kind: "done", id: work.id, content: { status: "ok", user_expressions: {}, payload: [{ source: "page", data: { "text/plain": text }, start: 0 }] } });
+    return;
+  }
   allowsInput = work.allowsInput;
   const outcome = await cells.run(work.code, work.tag, work.key);
   if (outcome.status === "error") {
