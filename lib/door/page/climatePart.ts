@@ -23,8 +23,9 @@ export function climatePart(answers: ReportAnswers, figures: readonly Figure[]):
   const unit = unitInWords(houseUnit[quantity]);
   const number = (v: number | null | undefined): string => (v === null || v === undefined ? "–" : `${signed(v, 1)} ${unit}`);
   const extreme = extremes(answer, name, quantity, view.offsetHours);
-  const range = extreme === null ? "" : ` It was lowest on ${extreme.low.at} at ${number(extreme.low.value)} and highest on ${extreme.high.at} at ${number(extreme.high.value)}.`;
-  const brief = `The ${quantityWords[quantity]} at ${title} was ${number(summary?.mean)} on average over the readings of these ${Math.round(check.record.days)} days.`;
+  const range = extreme === null ? "" : ` It was lowest on ${extreme.low.at} and highest on ${extreme.high.at}.`;
+  const between = extreme === null ? "" : `, between ${number(extreme.low.value)} and ${number(extreme.high.value)}`;
+  const brief = `The ${quantityWords[quantity]} at ${title} was ${number(summary?.mean)} on average over these ${Math.round(check.record.days)} days${between}.`;
   const dew = answer.dewPoint.find((d) => d.place === name);
   const dewSays = dew === undefined ? "" : ` Nine of ten dew points lay between ${signed(dew.from, 1)} and ${signed(dew.to, 1)} °C.`;
   const round = answer.annualCycle.find((r) => r.place === name && r.quantity === quantity);

@@ -29,7 +29,7 @@ export function comingPart(answers: ReportAnswers, figures: readonly Figure[]): 
     id: "coming",
     heading,
     brief,
-    answer: `${brief} As read it ${moved(last.raw)}.${last.characteristicSays === null ? "" : ` In those hours it ${last.characteristicSays}.`}`,
+    answer: `${brief} As read it ${moved(last.raw)}.${last.characteristicSays === null ? "" : ` In those hours it ${last.characteristicSays.replace("; ", ", ")}.`}`,
     figures,
     tables,
     mislead: [
@@ -60,6 +60,7 @@ function hoursTable(fit: TideFit, offsetHours: number, title: string): PlainTabl
   const sign = (v: number): string => `${v > 0.005 ? "+" : ""}${signed(v, 2)}`;
   return {
     caption: `The tide at ${title} by the clock, ${zoneText(offsetHours)}: hPa above or below the mean, each within ± ${half.toFixed(2)} hPa`,
+    isOpen: true,
     head: ["hour", "tide, hPa", "tide's own change in the 3 hours before, hPa"],
     rows: Array.from({ length: 24 }, (_, h) => [`${String(h).padStart(2, "0")}:00`, sign(tide[h + 3]), sign(tide[h + 3] - tide[h])]),
   };

@@ -1,7 +1,9 @@
+import { dayAndTime } from "../../answers/headText.js";
 import { counted, grouped } from "../../answers/words.js";
 import { escapeText } from "../../figure/still/svgText.js";
+import { instantText } from "../../ground/instant.js";
 import type { ReportAnswers } from "./reportAnswers.js";
-import { closed, listHtml, ownWords, tableHtml } from "./reportMarkup.js";
+import { closed, listHtml, ownWords, foldedTableHtml } from "./reportMarkup.js";
 
 /** Rejected lines told on the page; all of them are in `check --json`. */
 const mostLines = 100;
@@ -29,15 +31,15 @@ export function leftOutHtml({ record, check, tides, swings, climate, indoors }: 
   ];
   const rejected = record.files.flatMap((f) => f.rejected.map((r) => ({ path: f.path, ...r })));
   const rows = rejected.slice(0, mostLines).map((r) => [r.path, grouped(r.line), r.reason]);
-  const lines = rows.length === 0 ? "" : tableHtml({ caption: rejected.length > rows.length ? `The first ${rows.length} of ${rejected.length} lines that could not be read` : "Lines that could not be read", head: ["file", "line", "why"], rows });
+  const lines = rows.length === 0 ? "" : foldedTableHtml({ caption: rejected.length > rows.length ? `The first ${rows.length} of ${rejected.length} lines that could not be read` : "Lines that could not be read", head: ["file", "line", "why"], rows });
   const nothing = sentences.length === 0 && rows.length === 0 ? "<p>Nothing: every line was read, and every reading is used.</p>" : "";
   return `${nothing}${listHtml(sentences.map(closed))}${lines}`;
 }
 
 /** Dated events of the record as a list; nothing for none. */
-export function eventsHtml({ record }: ReportAnswers): string {
+export function eventsHtml({ record, view }: ReportAnswers): string {
   if (record.events.length === 0) return "";
-  const day = (at: number): string => new Date(at).toISOString().slice(0, 16).replace("T", " ");
-  const items = record.events.map((e) => `<li>${day(e.at)}${e.to === null ? "" : ` to ${day(e.to)}`} UTC: ${ownWords(e.title)}${e.kind === null ? "" : ` (${ownWords(e.kind)})`}</li>`);
+  const day = (at: number): string => dayAndTime(instantText(at), view.offsetHours).replace(/ 00:00$/, "");
+  const items = record.events.map((e) => `<li>${day(e.at)}${e.to === null ? "" : ` to ${day(e.to)}`}: ${ownWords(e.title)}${e.kind === null ? "" : ` (${ownWords(e.kind)})`}</li>`);
   return `<h3>Dated events</h3><ul>${items.join("")}</ul>`;
 }

@@ -12,9 +12,13 @@ export function ownWords(text: string): string {
   return `<bdi>${escapeText(text.replace(directionMarks, ""))}</bdi>`;
 }
 
-/** A sentence as html; it may hold words of the record. */
+/** A number with its error and its unit, and units by themselves: not to be parted at a line's end. */
+const units = "hPa|K|h|d|s|m|min|%|°C|g/m³|g/kg|px|days|day|hours|readings";
+const parted = new RegExp(`(\\d) (±|(?:${units})(?![\\w/]))`, "g");
+
+/** A sentence as html; it may hold words of the record. Numbers stay on one line with their errors and units. */
 export function sentenceHtml(text: string): string {
-  return escapeText(text.replace(directionMarks, ""));
+  return escapeText(text.replace(directionMarks, "").replace(parted, "$1\u00a0$2").replace(/± (?=\d)/g, "±\u00a0"));
 }
 
 /** A list of sentences; nothing for none. */
@@ -34,7 +38,12 @@ export interface PlainTable {
   readonly head: readonly string[];
   /** null is a missing value. */
   readonly rows: readonly (readonly (string | number | null)[])[];
+  /** True keeps a long table open. */
+  readonly isOpen?: boolean;
 }
+
+/** Longer tables are folded away under their caption. */
+const longestOpen = 12;
 
 /** Cells that begin with a number are set to the right. */
 const numberLike = /^[+−–-]?\d[\d\s\u202f.,]*( ?±.*)?( ?[°%a-zA-Z/³]{0,6})?$/;
@@ -50,4 +59,10 @@ export function tableHtml({ caption, head, rows }: PlainTable): string {
   const top = head.map((h, c) => `<th scope="col"${isNumber[c] ? ' class="number"' : ""}>${h === "" ? '<span class="unseen">Row</span>' : sentenceHtml(h)}</th>`).join("");
   const body = rows.map((r) => `<tr>${head.map((_, c) => cell(r[c] ?? null, c)).join("")}</tr>`).join("\n");
   return `<div class="scroll"><table><caption>${sentenceHtml(caption)}</caption><thead><tr>${top}</tr></thead><tbody>\n${body}\n</tbody></table></div>\n`;
+}
+
+/** A table, folded away when it is long. */
+export function foldedTableHtml(table: PlainTable): string {
+  if (table.isOpen === true || table.rows.length <= longestOpen) return tableHtml(table);
+  return `<details class="long"><summary>${sentenceHtml(table.caption)}</summary>${tableHtml({ ...table, caption: `${table.rows.length} rows` })}</details>\n`;
 }

@@ -1,6 +1,6 @@
 import type { Figure } from "../../figure/figure.js";
 import type { ReportFigures } from "./reportFigure.js";
-import { closed, listHtml, type PlainTable, sentenceHtml, tableHtml } from "./reportMarkup.js";
+import { closed, foldedTableHtml, listHtml, type PlainTable, sentenceHtml } from "./reportMarkup.js";
 import { type SourceKey, sourcesHtml } from "./reportSources.js";
 
 /** One answer of the report with all that belongs to it; texts are plain. */
@@ -13,6 +13,8 @@ export interface ReportPart {
   /** The answer with its interval, in one or two sentences. */
   readonly answer: string;
   readonly figures: readonly Figure[];
+  /** Findings one by one, before the tables. */
+  readonly found?: readonly string[];
   readonly tables: readonly PlainTable[];
   /** What could mislead. */
   readonly mislead: readonly string[];
@@ -53,8 +55,9 @@ function partHtml(part: ReportPart, level: 3 | 4, figures: ReportFigures): strin
   const mislead = part.mislead.length === 0 ? "" : `<div class="mislead">${heading("What could mislead")}${listHtml(part.mislead)}</div>\n`;
   const made = part.made.length === 0 ? "" : `<div class="made">${heading("How this was computed")}<p>${sentenceHtml(part.made.map(closed).join(" "))}</p>${sourcesHtml(part.sources)}</div>\n`;
   const caution = part.caution === undefined ? "" : `<p class="warning caution">${sentenceHtml(closed(part.caution))}</p>\n`;
+  const found = part.found === undefined || part.found.length === 0 ? "" : `${heading("What was found")}${listHtml(part.found)}`;
   return `<p class="answer">${sentenceHtml(closed(part.answer))}</p>
-${part.figures.map((figure) => figures.add(figure)).join("")}${part.tables.map(tableHtml).join("")}${mislead}${caution}${made}`;
+${part.figures.map((figure) => figures.add(figure)).join("")}${found}${part.tables.map(foldedTableHtml).join("")}${mislead}${caution}${made}`;
 }
 
 /** A part for what the record cannot carry: one sentence, and nothing that pretends to be an answer. */

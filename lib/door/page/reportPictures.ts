@@ -1,3 +1,5 @@
+import { agreementFigure } from "../../figure/agreementFigure.js";
+import { calendarFigure } from "../../figure/calendarFigure.js";
 import { coverageFigure } from "../../figure/coverageFigure.js";
 import type { Figure } from "../../figure/figure.js";
 import { meanDayFigure } from "../../figure/meanDayFigure.js";
@@ -8,6 +10,7 @@ import { tideClockFigure } from "../../figure/tideClockFigure.js";
 import { tideMonthsFigure } from "../../figure/tideMonthsFigure.js";
 import { tracesFigure } from "../../figure/tracesFigure.js";
 import { trustFigure } from "../../figure/trustFigure.js";
+import { yearFigure } from "../../figure/yearFigure.js";
 import { outdoorsFirst } from "./outdoorsFirst.js";
 import type { ReportAnswers } from "./reportAnswers.js";
 
@@ -27,13 +30,15 @@ export function reportPictures(answers: ReportAnswers): ReportPictures {
   const { record, check } = answers;
   const tides = answers.tides.answer;
   const swings = answers.swings.answer;
+  const climate = answers.climate.answer;
   const place = outdoorsFirst(answers, Object.keys(tides?.places ?? swings?.places ?? {}))[0];
   const at = place === undefined ? {} : { place };
   return {
-    trust: kept([coverageFigure(record, check), trustFigure(record, check)]),
+    trust: kept([coverageFigure(record, check), trustFigure(record, check), agreementFigure(record, check)]),
     tide: tides === null ? [] : kept([meanDayFigure(record, tides, at), tideClockFigure(record, tides, at), tideMonthsFigure(record, tides, at)]),
     swings: swings === null ? [] : kept([swingsFigure(record, swings, at), spectrumFigure(record, swings, at)]),
-    climate: kept([tracesFigure(record)]),
+    // A year laid over itself says nothing of a record that has no year.
+    climate: kept([tracesFigure(record), ...(climate === null ? [] : [calendarFigure(record, climate), ...(climate.annualCycle.some((r) => r.amplitude !== null) ? [yearFigure(record, climate)] : [])])]),
     house: [],
     coming: swings === null ? [] : kept([tendencyFigure(record, swings, at)]),
   };

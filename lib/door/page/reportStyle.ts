@@ -35,6 +35,8 @@ button:hover { border-color: var(--accent); } button:disabled { cursor: default;
 .made { color: var(--soft); font-size: 0.9375rem; }
 .made > :is(h3, h4) { color: var(--ink); margin-top: 1.4rem; }
 .caution { margin-top: 1.4rem; }
+.scroll > table { min-width: 0; } th[scope="row"] { font-weight: 500; min-width: 8.5rem; }
+details.long[open] > summary { font-weight: 600; }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 pre.description { max-height: 28rem; overflow: auto; white-space: pre-wrap; overflow-wrap: anywhere; }
 .broken { unicode-bidi: isolate; }
@@ -55,6 +57,7 @@ footer.page { margin-top: 4rem; padding-block: 1.4rem 3rem; border-top: 1px soli
   .brief { font-size: 9.5pt; } .brief li { padding: 0.35rem 0; }
   .figure .room, .figure details { display: none; }
   .figure .still[hidden] { display: block; }
+  details.long::details-content { display: block; content-visibility: visible; }
   .figure .still { border: 0; }
   .answer { font-size: 12.5pt; }
   pre.description { max-height: none; overflow: visible; font-size: 8pt; }

@@ -35,11 +35,12 @@ export function trustPart({ check, view }: ReportAnswers, figures: readonly Figu
     brief,
     answer: `${brief} ${more.join(" ")}`,
     figures,
-    tables: [foundTable(check), linesTable(check), placesTable(check, title), ...faultsTable(check, view.offsetHours, title)],
+    found: check.verdict.reasons,
+    tables: [linesTable(check), placesTable(check, title), ...faultsTable(check, view.offsetHours, title)],
     mislead: [
       "A sensor that drifts slowly looks like weather: only two sensors side by side, again after some months, show it.",
       "The tide tells a wrong clock only up to twelve hours; the warmest hour of the day picks the half.",
-      ...Object.values(check.altitude).map((a) => a.says),
+      ...Object.entries(check.altitude).map(([name, a]) => `The barometer of ${title(name)} implies a height of ${estimateInWords(a.impliedElevation)}, as fine as weather lets it be judged: a smaller error of it cannot be seen here.`),
       ...(kept === 0 ? [] : [`${counted(kept, "reading")} marked as warmed or saturated stay in, so highest temperatures and humidities may be too high.`]),
     ],
     made: [
@@ -80,10 +81,6 @@ function agreementSentence({ agreement }: CheckFields, title: (name: string) => 
   return `${how}, the ${quantityWords[side.quantity as keyof typeof quantityWords] ?? side.quantity} of ${title(side.a)} minus that of ${title(side.b)} is ${estimateInWords(side.bias)}.`;
 }
 
-function foundTable({ verdict }: CheckFields): PlainTable {
-  return { caption: "What was found, the harmless first", head: ["Finding"], rows: verdict.reasons.map((r) => [r.charAt(0).toUpperCase() + r.slice(1)]) };
-}
-
 function linesTable({ files }: CheckFields): PlainTable {
   return {
     caption: "Every line of every log",
@@ -110,6 +107,6 @@ function faultsTable({ places }: CheckFields, offsetHours: number, title: (name:
     const size = f.size === null ? "" : `${f.size > 0 ? "+" : ""}${signed(f.size, 1)} ${unitInWords(houseUnit[f.quantity])}`;
     return [dayAndTime(f.from, offsetHours), f.to === f.from ? "" : dayAndTime(f.to, offsetHours), `${title(name)}, ${quantityWords[f.quantity]}`, what, size, String(f.readings), use];
   });
-  const cut = runs.length > told.length ? `; the ${told.length} longest of ${runs.length} runs, all of them in check --json` : "";
+  const cut = runs.length > told.length ? `; the ${told.length} longest of ${runs.length} runs` : "";
   return [{ caption: `Faulty readings, in the record's standard time${cut}`, head: ["from", "to", "where", "what", "size", "readings", "used?"], rows }];
 }

@@ -13,7 +13,7 @@ export interface AxisMarks {
 /** Between a tick and its text · px. */
 const tickPad = 3;
 /** From the lowest line of tick texts to a title's baseline, beside the standoff · sizes of its font. */
-const titleDrop = 0.4;
+const titleDrop = 0.65;
 
 /**
  * Grid lines, axis line, ticks, their texts and the title of one axis.
