@@ -121,7 +121,7 @@ describe("laws of the interval", () => {
       expect(got.low).toBeLessThanOrEqual(got.amplitude);
       expect(got.high).toBeGreaterThanOrEqual(got.amplitude);
       expect(got.low === 0).toBe(!got.detected);
-      expect(got.phaseHalfWidth).toBeLessThanOrEqual(Math.PI);
+      expect(Math.max(got.phaseBefore, got.phaseAfter)).toBeLessThanOrEqual(Math.PI);
       expect(lineInterval({ ...c, degreesOfFreedom: c.degreesOfFreedom / 2 }).high).toBeGreaterThanOrEqual(got.high - 1e-12);
     }
   });

@@ -1,5 +1,5 @@
 import { fitTides } from "../../lib/cycles/tide/fitTides.js";
-import { lineInterval } from "../../lib/cycles/tide/lineInterval.js";
+import { type LineInterval, lineInterval } from "../../lib/cycles/tide/lineInterval.js";
 import { random, type Random } from "../../lib/ground/random.js";
 import { series } from "../../lib/record/series.js";
 import { drawNoise, planted, type PlantedLine } from "../tideRecord.js";
@@ -82,10 +82,11 @@ function loseSome(values: Float64Array, scenario: TideScenario, { uniform, integ
   }
 }
 
-/** Distance of two phases · radians, 0…π. */
-function apart(a: number, b: number): number {
-  const turns = (a - b) / (2 * Math.PI);
-  return Math.abs(turns - Math.round(turns)) * 2 * Math.PI;
+/** Whether a true phase lies in an interval's arc. */
+function holds(arc: LineInterval, truth: number): boolean {
+  const turns = (truth - arc.phase) / (2 * Math.PI);
+  const later = (turns - Math.round(turns)) * 2 * Math.PI;
+  return -arc.phaseBefore <= later && later <= arc.phaseAfter;
 }
 
 /** One record: noise, every third with no, a weak or a strong tide in its readings, fitted the whole way. */
@@ -110,7 +111,7 @@ export function oneRecord(scenario: TideScenario, seed: number, into: Outcome): 
     const whole = lineInterval(line);
     const { amplitude } = tide[k];
     add(into.plantedAmplitude[kind], whole.low <= amplitude && amplitude <= whole.high);
-    if (amplitude > 0) add(into.plantedTime[kind], apart(whole.phase, phases[k]) <= whole.phaseHalfWidth);
+    if (amplitude > 0) add(into.plantedTime[kind], holds(whole, phases[k]));
     // What is left when the planted tide is taken off is the error of the fit.
     const cosine = line.cosine - amplitude * Math.cos(phases[k]);
     const sine = line.sine - amplitude * Math.sin(phases[k]);
@@ -123,7 +124,7 @@ export function oneRecord(scenario: TideScenario, seed: number, into: Outcome): 
       const got = lineInterval({ ...line, cosine: cosine + truth * Math.cos(phase), sine: sine + truth * Math.sin(phase) });
       add(into.amplitude[j], got.low <= truth && truth <= got.high);
       add(into.found[j], got.detected);
-      if (size > 0) add(into.time[j], apart(got.phase, phase) <= got.phaseHalfWidth);
+      if (size > 0) add(into.time[j], holds(got, phase));
     }
   }
 }

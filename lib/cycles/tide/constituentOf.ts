@@ -43,13 +43,12 @@ export function constituentOf(line: LineOfTide, coefficients: LineCoefficients, 
   const hoursOfRadian = period / (2 * Math.PI);
   const hour = interval.phase * hoursOfRadian + argumentAtEpoch(line) / (15 * line.species) + longitude / 15;
   const value = ((hour % period) + period) % period;
-  const halfWidth = interval.phaseHalfWidth * hoursOfRadian;
   return Object.freeze({
     name: line.name,
     cyclesPerDay: coefficients.cyclesPerDay,
     amplitude: estimate({ value: interval.amplitude, standardError: interval.error, low: interval.low, high: interval.high, unit }),
     maximumAt: interval.detected
-      ? estimate({ value, standardError: (interval.errorAcross / interval.amplitude) * hoursOfRadian, low: value - halfWidth, high: value + halfWidth, unit: "h" })
+      ? estimate({ value, standardError: (interval.errorAcross / interval.amplitude) * hoursOfRadian, low: value - interval.phaseBefore * hoursOfRadian, high: value + interval.phaseAfter * hoursOfRadian, unit: "h" })
       : null,
     detected: interval.detected,
     detectionLimit: interval.detectionLimit,

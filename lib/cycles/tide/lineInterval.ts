@@ -1,5 +1,6 @@
 import { tQuantile } from "../../ground/distributions.js";
 import { detectionAmplitude, normalTwoSided, riceInterval } from "./riceLaw.js";
+import { isUneven, unevenInterval } from "./unevenInterval.js";
 
 /** A line's cosine and sine coefficients with their covariance and its degrees of freedom. */
 export interface LineScatter {
@@ -25,9 +26,10 @@ export interface LineInterval {
   readonly detected: boolean;
   /** True amplitude detected with 95 % chance. */
   readonly detectionLimit: number;
-  /** Phase of the crest · radians, and half-width of its interval · π when undetected or unknown. */
+  /** Phase of the crest · radians, and how far its interval reaches back and on · π when undetected or unknown. */
   readonly phase: number;
-  readonly phaseHalfWidth: number;
+  readonly phaseBefore: number;
+  readonly phaseAfter: number;
 }
 
 /** Share of F(2, ν) below: its quantile has a closed form, ν/2·((1 − p)^(−2/ν) − 1). */
@@ -39,7 +41,8 @@ function detectionThreshold(nu: number): number {
  * Interval of a line's amplitude and phase.
  *
  * Clear lines (beyond six standard errors): √(Â² − s²) ± t·s. Others: Rice's law inverted, widened by t over normal. The
- * amplitude itself is the fitted one, detected or not, always inside its interval.
+ * amplitude itself is the fitted one, detected or not, always inside its interval. Where the error differs by direction (a
+ * logger that is off at night), see `unevenInterval`; the detection limit is that of the worst direction then.
  *
  * @param line see LineScatter; degrees of freedom above 0
  * @returns    see LineInterval, in the unit of the coefficients
@@ -54,6 +57,24 @@ export function lineInterval(line: LineScatter): LineInterval {
   const errorMean = Math.sqrt((vaa + vbb) / 2);
   const q = tQuantile(0.975, nu);
   const c = q / normalTwoSided();
+  if (isUneven(line)) {
+    const uneven = unevenInterval(line, q, c);
+    const detected = uneven.distance > detectionThreshold(nu);
+    return {
+      amplitude,
+      errorMean,
+      errorAlong,
+      errorAcross,
+      error: detected ? errorAlong : errorMean,
+      low: detected ? Math.min(uneven.low, amplitude) : 0,
+      high: Math.max(uneven.high, amplitude),
+      detected,
+      detectionLimit: detectionAmplitude() * c * uneven.worst,
+      phase: Math.atan2(b, a),
+      phaseBefore: detected ? uneven.before : Math.PI,
+      phaseAfter: detected ? uneven.after : Math.PI,
+    };
+  }
   const error = amplitude < 6 * errorMean ? errorMean : errorAlong;
   const detected = amplitude > error * detectionThreshold(nu);
   let low: number;
@@ -67,7 +88,7 @@ export function lineInterval(line: LineScatter): LineInterval {
     low = detected ? rice.low * c * error : 0;
     high = rice.high * c * error;
   }
-  const known = detected && q * errorAcross < amplitude;
+  const halfWidth = detected && q * errorAcross < amplitude ? Math.asin((q * errorAcross) / amplitude) : Math.PI;
   return {
     amplitude,
     errorMean,
@@ -79,6 +100,7 @@ export function lineInterval(line: LineScatter): LineInterval {
     detected,
     detectionLimit: detectionAmplitude() * c * errorMean,
     phase: Math.atan2(b, a),
-    phaseHalfWidth: known ? Math.asin((q * errorAcross) / amplitude) : Math.PI,
+    phaseBefore: halfWidth,
+    phaseAfter: halfWidth,
   };
 }
