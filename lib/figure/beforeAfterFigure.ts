@@ -16,11 +16,11 @@ import type { Trace } from "./trace.js";
 
 const names: Readonly<Record<ChangedQuantity, string>> = {
   meanDifference: "Warmer inside",
-  decrementFactor: "Daily swing inside over outside",
-  timeLag: "Daily swing later inside",
+  decrementFactor: "Swing inside/outside",
+  timeLag: "Swing later inside",
   timeConstant: "Time constant",
-  moistureExcess: "More moisture inside",
-  vaporPressureExcess: "More vapor pressure inside",
+  moistureExcess: "Moister inside",
+  vaporPressureExcess: "More vapor inside",
 };
 const shown: readonly ChangedQuantity[] = ["meanDifference", "decrementFactor", "timeLag", "timeConstant", "moistureExcess"];
 

@@ -12,7 +12,9 @@ export interface Axis {
   readonly type: "linear" | "log" | "date";
   /** Ends, left to right or bottom to top (may fall) · powers of ten on a log axis · civil time as text on a date axis. */
   readonly range: readonly [Position, Position];
-  readonly tickmode: "array";
+  /** `auto` only where a reader moves about (`explore`): Plotly then finds its own ticks, a still takes those given. */
+  readonly tickmode: "array" | "auto";
+  readonly nticks?: number;
   /** Data values, in the range · also on a log axis. */
   readonly tickvals: readonly Position[];
   /** As many; an empty text is a tick without a label; `<br>` begins a new line. */

@@ -53,8 +53,8 @@ export function moistureFigure(record: AirRecord, answer: IndoorsAnswer, options
     ...drawn.map((n): Trace => ({ type: "scatter", mode: "lines", name: `limit of class ${n}`, x: corners, y: corners.map((t) => round(limitAt(n, t))), line: { color: palette.reference, width: 1.5, dash: "dash" }, hoverinfo: "skip" })),
     { type: "scatter", mode: "markers", name: "days", x: x.map(round), y: seen.map(round), marker: { color: palette.inside, size: kept.length > 500 ? 3 : 5, opacity: 0.7 }, hovertemplate: "%{y:.1f} g/m³ at %{x:.1f} °C outside" },
   ];
-  // Each class is named below its upper limit, where the limits are farthest apart.
-  const annotations: Annotation[] = drawn.map((n) => note(palette, { text: `class ${n}`, x: left, y: limitAt(n, left), yanchor: "top", xshift: 4, yshift: -1, font: { color: palette.reference, size: 12 } }));
+  // A limit is named on its line, where the limits are farthest apart.
+  const annotations: Annotation[] = drawn.map((n) => note(palette, { text: `class ${n} | ${n + 1}`, x: left, y: limitAt(n, left), xshift: 6, bgcolor: palette.paper, borderpad: 1, font: { color: palette.reference, size: 12 } }));
   const told = pair.humidityClass;
   const sensors = pair.sensorOffset.moisture;
   const message = `${pair.moistureExcess === null ? "The moisture excess cannot be told yet." : `${air.inside.place.title} holds ${estimateInWords(pair.moistureExcess)} more water than ${air.outside.place.title}${sensors === null ? "" : `; the sensors alone may make ${signed(sensors.low, 1)} to ${signed(sensors.high, 1)} g/m³ of it`}.`} ${told?.says ?? ""}`.trim();
@@ -65,7 +65,7 @@ export function moistureFigure(record: AirRecord, answer: IndoorsAnswer, options
     panels,
     key: [
       { color: palette.inside, glyph: "●", text: "one day" },
-      { color: palette.reference, glyph: "╍╍", text: "upper class limits" },
+      { color: palette.reference, glyph: "╍╍", text: "limits of classes" },
     ],
     data,
     shapes: [{ type: "line", xref: "paper", yref: "y", x0: 0, x1: 1, y0: 0, y1: 0, line: { color: palette.axis, width: 1 }, layer: "below" }],

@@ -36,6 +36,9 @@ export interface SheetParts {
   /** The axis shared by panels without their own; under the last panel. */
   readonly x?: Scale;
   readonly xTitle?: string;
+  /** Further settings of the shared axis, and the space that they take below it · px. */
+  readonly xMore?: Partial<Axis>;
+  readonly xMoreHeight?: number;
   readonly key?: readonly KeyEntry[];
   readonly data: Figure["data"];
   readonly shapes?: readonly Shape[];
@@ -47,15 +50,18 @@ export interface SheetParts {
   /** px; default 46 and 18. */
   readonly left?: number;
   readonly right?: number;
+  /** Kept free between title and key, for buttons · px. */
+  readonly buttonRow?: number;
   readonly layout?: Partial<Layout>;
 }
 
 const headingHeight = 24;
-const keyHeight = 19;
+/** Of one row of the key · px. */
+export const keyHeight = 19;
 const tickHeight = 20;
 const titleLine = 20;
 /** Signs of a bold title that surely fit into 340 px. */
-const titleSigns = 40;
+const titleSigns = 37;
 /** Signs of a label that fit into half of 300 px. */
 const keySigns = 22;
 
@@ -71,12 +77,12 @@ export const dashGlyph: Readonly<Record<"solid" | "dash" | "dot" | "dashdot", st
  */
 export function sheet(parts: SheetParts): Figure {
   const { palette, panels, key = [], left = 46, right = 18 } = parts;
-  const top = heightAbove(parts.title, key);
+  const top = heightAbove(parts.title, key) + (parts.buttonRow ?? 0);
   const below = panels.map((p, i) => heightBelow(p.x ?? (i === panels.length - 1 ? parts.x : undefined), p.x === undefined ? parts.xTitle : p.xTitle, i === panels.length - 1));
-  const bottom = below[panels.length - 1];
+  const bottom = below[panels.length - 1] + (parts.xMoreHeight ?? 0);
   const inner = panels.reduce((sum, p, i) => sum + headingHeight + p.height + (i === panels.length - 1 ? 0 : below[i]), 0);
   const axes: Record<string, Axis> = {};
-  const annotations: Annotation[] = headNotes(parts.title, key, palette, left);
+  const annotations: Annotation[] = headNotes(parts.title, key, palette, left, parts.buttonRow);
   let used = 0;
   panels.forEach((panel, i) => {
     const from = used + headingHeight;
@@ -89,7 +95,7 @@ export function sheet(parts: SheetParts): Figure {
     if (panel.x !== undefined) {
       axes[`xaxis${tail(name.x)}`] = axisOf(panel.x, palette, { anchor: name.y, showgrid: panel.grid?.x ?? true, ...titled(panel.xTitle, palette), showline: true, ticks: "outside" });
     } else if (i === lastShared(panels) && parts.x !== undefined) {
-      axes.xaxis = axisOf(parts.x, palette, { anchor: name.y, showgrid: panel.grid?.x ?? true, ...titled(parts.xTitle, palette), showline: true, ticks: "outside" });
+      axes.xaxis = axisOf(parts.x, palette, { anchor: name.y, showgrid: panel.grid?.x ?? true, ...titled(parts.xTitle, palette), showline: true, ticks: "outside", ...parts.xMore });
     }
     annotations.push(note(palette, { text: panel.heading, xref: "paper", yref: "paper", x: 0, y: domain[1], xanchor: "left", yanchor: "bottom", xshift: -left + 12, yshift: 4 }));
   });
@@ -178,11 +184,11 @@ function keyRows(key: readonly KeyEntry[]): number {
 }
 
 /** Title and key above the plot; glyphs and labels of the key apart, so that labels stand under each other. */
-export function headNotes(title: string, key: readonly KeyEntry[], palette: Palette, left: number): Annotation[] {
+export function headNotes(title: string, key: readonly KeyEntry[], palette: Palette, left: number, buttonRow = 0): Annotation[] {
   const places = keyPlaces(key);
   const rows = keyRows(key);
   const text = wrapTitle(title).map((line) => `<b>${line}</b>`).join("<br>");
-  const head = note(palette, { text, xref: "paper", yref: "paper", x: 0, y: 1, yanchor: "bottom", xshift: 12 - left, yshift: 10 + keyHeight * rows, font: { color: palette.ink, size: fontSize.title } });
+  const head = note(palette, { text, xref: "paper", yref: "paper", x: 0, y: 1, yanchor: "bottom", xshift: 12 - left, yshift: 10 + buttonRow + keyHeight * rows, font: { color: palette.ink, size: fontSize.title } });
   const entries = key.flatMap(({ color, glyph, text, inkText }, i) => {
     const { row, x } = places[i];
     const at = { xref: "paper", yref: "paper", x, y: 1, yanchor: "bottom", yshift: 4 + keyHeight * (rows - 1 - row) } as const;
