@@ -48,10 +48,13 @@ const words: Readonly<Record<FieldQuantity, string>> = {
   air_pressure_at_mean_sea_level: "pressure reduced to sea level",
 };
 
-/** Puts together what is known of a column before its values are compared with others. */
-export function rawColumn(column: number, name: string, units: string, number: NumberGuess | null): RawColumn {
+/** Puts together what is known of a column before its values are compared with others; `rows` are those of one place. */
+export function rawColumn(column: number, name: string, units: string, number: NumberGuess | null, rows: readonly number[]): RawColumn {
+  const values = number?.values ?? new Float64Array(0);
+  // Where it lies by all rows, how it moves by those of one place.
+  const { roughness, drift } = columnLevel(number === null ? values : Float64Array.from(rows, (r) => values[r]));
   const told = name === "" && number !== null ? number.prefix : name;
-  return { column, name, meaning: headerMeaning(told, units === "" ? (number?.suffix ?? "") : units), number, level: columnLevel(number?.values ?? new Float64Array(0)) };
+  return { column, name, meaning: headerMeaning(told, units === "" ? (number?.suffix ?? "") : units), number, level: { ...columnLevel(values), roughness, drift } };
 }
 
 /** A column that is not read, and why. */

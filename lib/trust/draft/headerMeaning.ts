@@ -33,16 +33,14 @@ export function headerMeaning(name: string, below = ""): HeaderMeaning {
   const topic = strongest([topicOf(joined.length > 24 ? "" : joined), ...topics], words);
   const place: string[] = [];
   for (const [k, word] of words.entries()) {
-    if (topics[k] !== null) {
-      const rest = leftover(word, topics[k]);
-      if (rest !== "") place.push(rest);
-    } else if (word === "in" || (!fillers.has(word) && !extremes.has(word) && unitNamed(word) === null)) place.push(word);
+    if (topics[k] !== null || fillers.has(word) || extremes.has(word)) continue;
+    if (word === "in" || /^\d+$/.test(word) || unitNamed(word) === null) place.push(word);
   }
   for (const text of brackets) if (unitNamed(text) === null) place.push(...wordsOf(text).filter((w) => topicOf(w) === null && !fillers.has(w) && unitNamed(w) === null));
   const last = words.length > 1 ? words[words.length - 1] : "";
   const glued = /^(?:temp|tmp|t)(c|f|k)$/.exec(words[0] ?? "")?.[1] ?? "";
   const comma = /[,;/]\s*([^,;/\s]+)\s*$/.exec(bare)?.[1] ?? "";
-  const unit = [...brackets, below, comma, /[°%]\s*\p{L}*/u.exec(bare)?.[0] ?? "", last === "in" ? "" : last, glued].map(unitNamed).find((u) => u !== null) ?? null;
+  const unit = [...brackets, below, comma, /[°%]\s*\p{L}*/u.exec(bare)?.[0] ?? "", /^(in|\d+)$/.test(last) ? "" : last, glued].map(unitNamed).find((u) => u !== null) ?? null;
   return { topic, unit, place: [...new Set(place)].join("-"), isExtreme: words.some((w) => extremes.has(w)) };
 }
 
@@ -57,6 +55,9 @@ export function unitNamed(text: string): string | null {
   return hint.startsWith("write ") && /^[\p{L}\s._°]+$/u.test(t) ? hint.slice(6) : null;
 }
 
+/** Between a side and a quantity written as one word: `outtemp`, `humin`. */
+const grownTogether = /(?<=^(?:in|out|indoor|outdoor|inside|outside|aussen|innen|ext|int))(?=(?:air)?(?:temp|hum|press|baro|dew|rh$|t$|feuchte|druck|luftdruck))|(?<=^(?:temp|temperature|temperatur|hum|humi|humid|humidity|press|pressure|baro|dew|rh|t|feuchte|druck))(?=(?:in|out|indoor|outdoor|inside|outside|aussen|innen|ext|int)$)/;
+
 /** Words of a name: parted at blanks, signs, digits and inner capitals; lower case, no accents. */
 function wordsOf(name: string): string[] {
   return name
@@ -66,7 +67,8 @@ function wordsOf(name: string): string[] {
     .replace(/(\p{Lu})(\p{Lu}\p{Ll})/gu, "$1 $2")
     .split(/[^\p{L}\p{M}\d]+|(?<=[\p{L}\p{M}])(?=\d)|(?<=\d)(?=\p{L})/u)
     .map(plainWord)
-    .filter((w) => w !== "");
+    .flatMap((w) => w.split(grownTogether))
+    .filter((w) => w !== "" && w !== undefined);
 }
 
 /** A word that is no air's wins over all; dew point over temperature; sea level turns pressure into its own. */
@@ -85,11 +87,4 @@ function strongest(found: readonly (Topic | null)[], words: readonly string[]): 
 /** Whether a word of two letters or more is of a topic. */
 function isLong(words: readonly string[], topic: Topic): boolean {
   return words.some((w) => w.length > 1 && topicOf(w) === topic);
-}
-
-/** What a grown-together word holds beside its topic: `outtemp` leaves `out`. */
-function leftover(word: string, topic: Topic | null): string {
-  if (topic === null || topic === "other") return "";
-  const sides = /^(in|out|indoor|outdoor|inside|outside|aussen|innen|ext|int)(?:air)?(temp|hum|press|baro|dew|t$|rh$|feuchte|druck)/.exec(word) ?? /(?:temperature|temperatur|temp|humidity|humid|humi|hum|pressure|press|baro|feuchte|druck)(in|out|indoor|outdoor|inside|outside|aussen|innen|ext|int)$/.exec(word);
-  return sides?.[1] ?? (word === "tin" ? "in" : word === "tout" ? "out" : "");
 }

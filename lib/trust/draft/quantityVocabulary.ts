@@ -14,11 +14,11 @@ export const vocabulary: Readonly<Record<Topic, readonly string[]>> = Object.fre
   surface_air_pressure: ["qfe", "stationspressure", "stationsdruck"],
   pressure: ["pressure", "press", "baro", "barom", "barometer", "barometro", "druck", "luftdruck", "pression", "presion", "pressione", "pressao", "druk", "luchtdruk", "tryk", "trykk", "tryck", "paine", "ilmanpaine", "tlak", "cisnienie", "basinc", "tekanan", "nyomas", "slegis", "spiediens", "ohurohk", "давл", "тиск", "πιεσ", "气压", "氣壓", "気圧", "기압", "p", "bp", "pres", "prs", "prss", "patm"],
   relative_humidity: ["humidity", "humid", "hum", "humi", "feuchte", "luftfeuchte", "feuchtigkeit", "humidite", "hygro", "humedad", "umidita", "umidade", "vochtigheid", "vocht", "fugtighed", "fuktighet", "kosteus", "vlhkost", "wilgotnosc", "kelembapan", "kelembaban", "rutubet", "paratartalom", "vlaznost", "dregme", "mitrums", "niiskus", "влажн", "волог", "υγρασ", "湿度", "濕度", "습도", "rh", "rf", "lf", "hr", "ur", "h", "rhum", "relhum", "nem"],
-  air_temperature: ["temperature", "temperatur", "temperatura", "temperatuur", "temp", "teplota", "lampotila", "suhu", "sicaklik", "homerseklet", "hitastig", "temperatyr", "темп", "θερμοκρ", "温度", "溫度", "気温", "气温", "氣溫", "온도", "기온", "t", "ta", "tc", "tf", "tk", "tmp", "tair", "tout", "tin", "thermo", "therm"],
+  air_temperature: ["temperature", "temperatur", "temperatura", "temperatuur", "temp", "teplota", "lampotila", "suhu", "sicaklik", "homerseklet", "hitastig", "temperatyr", "темп", "θερμοκρ", "温度", "溫度", "気温", "气温", "氣溫", "온도", "기온", "t", "ta", "tc", "tf", "tk", "tmp", "tair", "thermo", "therm"],
   other: [
     "batt", "battery", "akku", "bat", "vbat", "volt", "voltage", "spannung", "vcc", "v", "mv", "rssi", "snr", "signal", "lqi", "wind", "gust", "boe", "viento", "vent", "rain", "regen", "pluie", "lluvia", "precip", "niederschlag", "lux", "light", "licht", "illum", "uv", "uvi",
     "radiation", "solar", "strahlung", "irradiance", "dioxide", "tvoc", "voc", "iaq", "gas", "dust", "noise", "index", "idx", "count", "counter", "no", "nr", "num", "number", "seq", "sequence", "record", "row", "id", "uptime", "millis", "heap", "status", "state", "error", "flag", "quality", "altitude", "alt", "altitud", "hohe", "hoehe", "elevation",
-    "speed", "direction", "dir", "soil", "boden", "water", "pool", "leaf", "snow", "visibility", "cloud", "heatindex", "feels", "feelslike", "apparent", "windchill", "chill", "wetbulb", "wet", "vpd", "absolutehumidity", "mixing", "enthalpy", "cpu", "chip", "board", "weekday", "current", "power", "energy", "ozone", "entropy", "trend", "tendency", "rate", "charge", "memory", "checksum", "crc", "firmware", "version", "thw", "humidex", "moisture", "motion", "door", "delta",
+    "speed", "direction", "dir", "soil", "boden", "water", "pool", "leaf", "snow", "visibility", "cloud", "heatindex", "feels", "feelslike", "apparent", "windchill", "chill", "wetbulb", "wet", "vpd", "absolutehumidity", "mixing", "enthalpy", "cpu", "chip", "board", "weekday", "current", "power", "energy", "ozone", "entropy", "trend", "tendency", "rate", "charge", "memory", "checksum", "crc", "firmware", "version", "thw", "humidex", "moisture", "motion", "delta",
   ],
 });
 
@@ -38,7 +38,7 @@ export function topicOf(word: string): Topic | null {
   for (const [topic, words] of Object.entries(vocabulary) as [Topic, readonly string[]][]) {
     for (const known of words) {
       const isLong = known.length >= 4 || (known.length >= 2 && /[^\u0000-\u024f]/.test(known));
-      if (known.length <= longest || !(word === known || (isLong && word.includes(known)))) continue;
+      if (known.length <= longest || !(word === known || (isLong && (topic === "other" ? word.startsWith(known) : word.includes(known))))) continue;
       found = topic;
       longest = known.length;
     }

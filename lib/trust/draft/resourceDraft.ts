@@ -49,7 +49,7 @@ export function resourceDraft(group: LogGroup, name: string): ResourceDraft {
   const marker = markerGuess(rows, times, labels, told ?? []);
   refuseTidy(tables[0].text.path, marker, cells, labels);
   const compared = marker === null ? rows.map((_, i) => i) : rows.flatMap((r, i) => (r[marker.column] === marker.texts[0] ? [i] : []));
-  const raws = others.filter((c) => c !== marker?.column).map((c) => rawColumn(c, told?.[c] ?? "", model.preamble.units?.[c] ?? "", numbers[c]));
+  const raws = others.filter((c) => c !== marker?.column).map((c) => rawColumn(c, told?.[c] ?? "", model.preamble.units?.[c] ?? "", numbers[c], compared));
   const senses = quantityGuess(raws, compared);
   if (senses.every((s) => s.quantity === null)) {
     const why = senses.map((s) => `column ${s.column + 1}: ${s.because}`).slice(0, 4).join("; ");

@@ -57,7 +57,7 @@ export function stampGuess(rows: readonly (readonly string[])[], width: number):
   const best = same.find((w) => w.fields.every((f) => f.form.format === null) && w.length <= shortest * farther) ?? same.find((w) => w.length === shortest) ?? same[0];
   const isIso = best.fields[0].form.format === null;
   const rivals = isIso ? [] : same.filter((w) => w !== best && w.length <= shortest * farther && w.fields[0].form.format !== best.fields[0].form.format && means(w) !== means(best));
-  const cells = looked.slice(0, 50).map((r) => r[best.fields.at(-1)?.column ?? 0] ?? "");
+  const cells = looked.slice(0, 50).map((r) => r[best.fields.at(-1)?.column ?? 0] ?? "").filter((c) => /\d/.test(c));
   return {
     fields: best.fields,
     rivals: [...new Set(rivals.map((w) => w.fields[0].form.format ?? "ISO 8601"))],
