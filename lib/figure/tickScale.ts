@@ -16,7 +16,11 @@ export type Scale = Pick<Axis, "type" | "range" | "tickvals" | "ticktext" | "hov
 export function roundTicks(low: number, high: number, most = 6): { readonly values: readonly number[]; readonly step: number; readonly decimals: number } {
   const rough = (high - low) / Math.max(1, most - 1);
   const power = 10 ** Math.floor(Math.log10(rough));
-  const step = [1, 2, 5, 10].map((m) => m * power).find((s) => Math.floor(high / s + 1e-9) - Math.ceil(low / s - 1e-9) + 1 <= most) ?? 10 * power;
+  const countOf = (s: number): number => Math.floor(high / s + 1e-9) - Math.ceil(low / s - 1e-9) + 1;
+  const steps = [0.5, 1, 2, 5, 10, 20].map((m) => m * power);
+  const found = steps.findIndex((s, i) => i > 0 && countOf(s) <= most);
+  // One tick alone tells no scale: then rather one or two more than asked.
+  const step = steps[countOf(steps[found]) < 2 ? found - 1 : found];
   const first = Math.ceil(low / step - 1e-9);
   const count = Math.floor(high / step + 1e-9) - first + 1;
   const decimals = Math.min(6, Math.max(0, -Math.floor(Math.log10(step) + 1e-9)));
