@@ -2,8 +2,6 @@ import { fitTides } from "../cycles/tide/fitTides.js";
 import { RecordError } from "../ground/complaint.js";
 import { type Displayable, displayable } from "../ground/display.js";
 import { instantText } from "../ground/instant.js";
-import { standardOffsetHours } from "../ground/standardTime.js";
-import { zoneNamed } from "../ground/zone.js";
 import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
 import type { FlagName } from "../record/flag.js";
 import { houseUnit, type Quantity } from "../record/quantity.js";
@@ -14,10 +12,11 @@ import { faultsOf, flagCounts } from "../trust/faults/faultsOf.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
 import { type PlaceCoverage, placeCoverage } from "../trust/placeCoverage.js";
 import { type SolarCheck, solarCheck } from "../trust/solarCheck.js";
-import { verdictOf } from "../trust/verdict.js";
+import { type Evidence, findingsOf, verdictOf } from "../trust/verdict.js";
 import type { CheckFields, CheckPlace } from "./checkFields.js";
-import { checkText } from "./checkText.js";
+import { checkText, screenWords } from "./checkText.js";
 import { recordHead } from "./recordHead.js";
+import { recordView } from "./recordView.js";
 
 /** The trust report, with its text form. */
 export type CheckAnswer = Displayable<CheckFields>;
@@ -41,6 +40,7 @@ export function checkRecord(record: AirRecord): CheckAnswer {
   const agreement = agreementOf(flagged);
   const solar = solarOf(flagged);
   const offsets = clocksBetween(flagged);
+  const evidence: Evidence = { record: flagged, coverage, flags, altitude, agreement, solar, offsets };
   const answer: CheckFields = {
     record: recordHead(record),
     files: record.files,
@@ -56,16 +56,15 @@ export function checkRecord(record: AirRecord): CheckAnswer {
     }),
     agreement: agreement.map(({ a, b, quantity, basis, bias, limits, drift }) => Object.freeze({ a, b, quantity, basis, bias, limits, drift })),
     altitude: Object.freeze(altitude),
-    verdict: verdictOf({ record: flagged, coverage, flags, altitude, agreement, solar, offsets }),
+    verdict: verdictOf(evidence),
     ...(record.questions === undefined ? {} : { questions: record.questions }),
   };
-  const zone = zoneNamed(record.zone);
   const view = {
-    offsetHours: zone === null ? 0 : standardOffsetHours(zone, record.from),
-    titles: Object.fromEntries(places.map((p) => [p.name, p.title])),
-    unitOf: (quantity: string) => houseUnit[quantity as Quantity] ?? "",
+    ...recordView(record),
+    unitOf: (quantity: string): string => houseUnit[quantity as Quantity] ?? "",
+    agreementWarnings: agreement.map(({ warnings }) => warnings),
   };
-  return displayable(answer, (columns) => checkText(answer, view, columns));
+  return displayable(answer, (columns) => checkText(answer, findingsOf(evidence, screenWords(view)), flagged, view, columns));
 }
 
 function checkPlace(place: PlaceRecord, record: AirRecord, coverage: PlaceCoverage, flags: Readonly<Record<FlagName, number>>): CheckPlace {

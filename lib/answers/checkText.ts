@@ -1,56 +1,45 @@
-import type { FlagName } from "../record/flag.js";
-import { type Quantity, quantityWords } from "../record/quantity.js";
-import type { CheckFields, CheckPlace } from "./checkFields.js";
-import { dayAndTime, headLines } from "./headText.js";
-import { alignedColumns, counted, estimateInWords, grouped, shareInWords, signed, spanInWords, unitInWords, wrapped } from "./words.js";
-
-/** What the text needs besides the answer. */
-export interface CheckView {
-  readonly offsetHours: number;
-  readonly titles: Readonly<Record<string, string>>;
-  readonly unitOf: (quantity: string) => string;
-}
-
-const faultWords: Readonly<Record<FlagName, string>> = {
-  range: "cannot be",
-  spike: "spike",
-  stuck: "stuck",
-  step: "level shift",
-  saturated: "saturated",
-  swapped: "places exchanged",
-  warmed: "warmed by sun",
-};
-
-/** What becomes of readings with each flag. */
-const faultUse: Readonly<Record<FlagName, string>> = {
-  range: "left out",
-  spike: "left out",
-  stuck: "left out",
-  step: "kept; the tide is fitted on either side",
-  saturated: "kept",
-  swapped: "left out",
-  warmed: "kept; reads too warm",
-};
-
-/** How many faults of a kind the text lists one by one. */
-const mostListed = 4;
+import type { AirRecord } from "../record/airRecord.js";
+import type { Finding, FindingWords } from "../trust/findings/finding.js";
+import { agreementLines, clockLines, fileLines, placeLines } from "./checkDetails.js";
+import type { CheckFields } from "./checkFields.js";
+import type { CheckView } from "./checkView.js";
+import { commandMeaning, type CommandMeaning } from "./commandMeaning.js";
+import { dayAndTime, dayOnly, headLines } from "./headText.js";
+import { counted, wrapped } from "./words.js";
 
 /**
- * The trust report as text for people: the verdict, what is fine, then each problem.
+ * The trust report as text for people: the verdict, what is fine, each problem with what to do about it, what it means for the later
+ * commands; then the details.
  *
- * @param answer  from `checkRecord`
- * @param view    offset, titles and units
- * @param columns width of the screen
+ * @param answer   from `checkRecord`
+ * @param findings of the same record, in the words of `screenWords`
+ * @param record   the record, flagged
+ * @param view     offset, titles and units
+ * @param columns  width of the screen
  */
-export function checkText(answer: CheckFields, view: CheckView, columns = 100): string {
-  const lines = [...headLines(answer.record, view.offsetHours), "", `This record is ${answer.verdict.level.toUpperCase()}.`];
-  for (const reason of answer.verdict.reasons) lines.push(...wrapped(`  · ${reason}`, columns, "    "));
-  lines.push(...questionLines(answer, columns), "", "Lines", ...fileLines(answer, columns));
+export function checkText(answer: CheckFields, findings: readonly Finding[], record: AirRecord, view: CheckView, columns = 100): string {
+  const lines = [...headLines(answer.record, view.offsetHours).flatMap((l) => wrapped(l, columns)), "", `This record is ${answer.verdict.level.toUpperCase()}.`];
+  lines.push(...questionLines(answer, columns), ...fineLines(findings, columns), ...problemLines(findings, columns), ...meaningLines(commandMeaning(record, findings), columns));
+  lines.push("", "The details", ...fileLines(answer, columns));
   for (const [name, place] of Object.entries(answer.places)) lines.push("", ...placeLines(view.titles[name] ?? name, place, view, columns));
   lines.push("", ...clockLines(answer, view, columns));
-  if (answer.agreement.length > 0) lines.push("", ...agreementLines(answer, view));
+  if (answer.agreement.length > 0) lines.push("", ...agreementLines(answer, view, columns));
   for (const [name, altitude] of Object.entries(answer.altitude)) lines.push("", ...wrapped(`Barometer, ${view.titles[name] ?? name}: ${altitude.says}`, columns, "  "));
   return `${lines.join("\n")}\n`;
+}
+
+/** How findings name places and times on a screen: titles, and the record's standard time. */
+export function screenWords({ titles, offsetHours }: CheckView): FindingWords {
+  const moment = (at: number): string => dayAndTime(new Date(at).toISOString(), offsetHours);
+  return {
+    place: (name) => titles[name] ?? name,
+    day: (at) => dayOnly(new Date(at).toISOString(), offsetHours),
+    span: (from, to) => {
+      const [first, last] = [moment(from), moment(to)];
+      if (first === last) return first;
+      return `${first} to ${last.slice(0, -6) === first.slice(0, -6) ? last.slice(-5) : last}`;
+    },
+  };
 }
 
 /** What the description leaves open, until its owner answers. */
@@ -60,91 +49,28 @@ function questionLines({ questions = [] }: CheckFields, columns: number): string
   return ["", ...wrapped(head, columns), ...questions.flatMap(({ path, ask }) => wrapped(`  ? ${path}: ${ask}`, columns, "    "))];
 }
 
-function fileLines(answer: CheckFields, columns: number): string[] {
-  const head = ["file", "lines", "= accepted", "+ skipped", "+ rejected"];
-  const rows = answer.files.map((f) => [f.path, grouped(f.lines), grouped(f.accepted), grouped(f.skipped), grouped(f.rejected.length)]);
-  const lines = alignedColumns([head, ...rows], [1, 2, 3, 4]).map((l) => `  ${l}`);
-  for (const f of answer.files) {
-    if (f.rejected.length === 0) continue;
-    const first = f.rejected.slice(0, 3).map((r) => `line ${r.line}: ${r.reason}`);
-    const more = f.rejected.length > 3 ? `; ${f.rejected.length - 3} more in --json` : "";
-    lines.push(...wrapped(`  rejected in ${f.path}: ${first.join("; ")}${more}`, columns, "    "));
+function fineLines(findings: readonly Finding[], columns: number): string[] {
+  const good = findings.filter((f) => f.weight === 0);
+  return good.length === 0 ? [] : ["", "What is fine", ...good.flatMap(({ says }) => wrapped(`  · ${sentence(says)}`, columns, "    "))];
+}
+
+function problemLines(findings: readonly Finding[], columns: number): string[] {
+  const bad = findings.filter((f) => f.weight > 0).sort((a, b) => b.weight - a.weight);
+  if (bad.length === 0) return ["", ...wrapped("Nothing was found that must be mended.", columns)];
+  const lines = ["", "What is not, and what to do"];
+  for (const [k, { weight, says, remedy }] of bad.entries()) {
+    lines.push(...wrapped(`${String(k + 1).padStart(3)} ${weight === 2 ? "! " : ""}${sentence(says)}`, columns, "    "));
+    if (remedy !== "") lines.push(...wrapped(`    → ${sentence(remedy)}`, columns, "      "));
   }
   return lines;
 }
 
-function placeLines(title: string, place: CheckPlace, view: CheckView, columns: number): string[] {
-  if (place.readings === 0) return [`${title}: no reading`];
-  const step = place.medianStepSeconds > 0 ? `one every ${spanInWords(place.medianStepSeconds)}` : "a single instant";
-  const lines = [`${title}: ${counted(place.readings, "reading")}, ${step}, coverage ${shareInWords(place.coverage)}`];
-  const rows = Object.entries(place.quantities).map(([q, s]) => {
-    const unit = unitInWords(view.unitOf(q));
-    const number = (v: number | null): string => (v === null ? "–" : signed(v, 1));
-    return [quantityWords[q as Quantity], number(s.min), number(s.mean), number(s.max), unit, shareInWords(s.coverage)];
-  });
-  lines.push(...alignedColumns([["", "lowest", "mean", "highest", "", "coverage"], ...rows], [1, 2, 3, 5]).map((l) => `  ${l}`));
-  if (place.repeated + place.conflicting > 0) {
-    const conflict = place.conflicting > 0 ? `, ${counted(place.conflicting, "row")} that contradict a row of the same instant (the first was kept)` : "";
-    lines.push(...wrapped(`  ${counted(place.repeated, "repeated row")}${conflict}`, columns, "    "));
-  }
-  if (place.gaps.length > 0) {
-    const longest = [...place.gaps].sort((a, b) => b.hours - a.hours).slice(0, 3);
-    const told = longest.map((g) => `${spanInWords(3600 * g.hours)} from ${dayAndTime(g.from, view.offsetHours)}`);
-    lines.push(...wrapped(`  ${counted(place.gaps.length, "gap")}, the longest: ${told.join("; ")}`, columns, "    "));
-  } else lines.push("  no gaps");
-  lines.push(...faultLines(place, view, columns));
-  return lines;
+function meaningLines(meanings: readonly CommandMeaning[], columns: number): string[] {
+  const margin = Math.max(...meanings.map(({ command }) => command.length)) + 4;
+  const told = meanings.flatMap(({ command, says }) =>
+    says.flatMap((text, k) => wrapped(`  ${(k === 0 ? command : "").padEnd(margin - 4)}  ${text}`, columns, " ".repeat(margin))),
+  );
+  return ["", "What it means for the other commands", ...told];
 }
 
-function faultLines(place: CheckPlace, view: CheckView, columns: number): string[] {
-  const lines: string[] = [];
-  for (const flag of Object.keys(faultWords) as FlagName[]) {
-    const runs = place.faults.filter((f) => f.flag === flag);
-    if (runs.length === 0) continue;
-    const readings = place.flags[flag] ?? 0;
-    lines.push(`  ${faultWords[flag]}: ${counted(readings, "reading")} in ${counted(runs.length, "run")} (${faultUse[flag]})`);
-    const largest = [...runs].sort((a, b) => b.readings - a.readings || Math.abs(b.size ?? 0) - Math.abs(a.size ?? 0)).slice(0, mostListed);
-    for (const f of largest.sort((a, b) => Date.parse(a.from) - Date.parse(b.from))) {
-      const size = f.size === null ? "" : `, ${f.size > 0 ? "+" : ""}${signed(f.size, 1)} ${unitInWords(view.unitOf(f.quantity))}`;
-      const to = f.to === f.from ? "" : ` to ${dayAndTime(f.to, view.offsetHours)}`;
-      lines.push(...wrapped(`      ${quantityWords[f.quantity]}, ${dayAndTime(f.from, view.offsetHours)}${to}${size}`, columns, "        "));
-    }
-    if (runs.length > mostListed) lines.push(`      and ${runs.length - mostListed} more in --json`);
-  }
-  if (lines.length === 0) lines.push("  no faulty readings found");
-  return lines;
-}
-
-function clockLines(answer: CheckFields, view: CheckView, columns: number): string[] {
-  const { clock } = answer;
-  const lines = [`Clock: zone ${clock.zone}, ${counted(clock.corrections, "correction")} applied`];
-  for (const j of clock.jumps) {
-    lines.push(...wrapped(`  the clock of ${view.titles[j.place] ?? j.place} goes ${j.seconds < 0 ? "back" : "forward"} by ${spanInWords(j.seconds)} after ${dayAndTime(j.at, view.offsetHours)}`, columns, "    "));
-  }
-  if (clock.skippedHours.length + clock.repeatedHours.length > 0) {
-    lines.push(...wrapped(`  civil clock changes: ${[...clock.skippedHours, ...clock.repeatedHours].sort().map((t) => dayAndTime(t, view.offsetHours)).join("; ")} (standard time)`, columns, "    "));
-  }
-  for (const b of clock.betweenPlaces) {
-    const ahead = b.offset.low > 0 ? "ahead of" : b.offset.high < 0 ? "behind" : "";
-    const [a, other] = [view.titles[b.a] ?? b.a, view.titles[b.b] ?? b.b];
-    const size = `${Math.abs(Math.round(b.offset.value))} ± ${Math.round((b.offset.high - b.offset.low) / 2)} s`;
-    const drift = b.drift === null || (b.drift.low <= 0 && b.drift.high >= 0) ? "" : `, changing by ${estimateInWords(b.drift).replace(" s d-1", " s a day")}`;
-    lines.push(...wrapped(ahead === "" ? `  the clocks of ${a} and ${other} agree by their barometers (${size})` : `  the clock of ${a} is ${size} ${ahead} that of ${other}, by their barometers${drift}`, columns, "    "));
-  }
-  if (clock.solar !== null) lines.push(...wrapped(`  ${clock.solar.says}`, columns, "    "));
-  return lines;
-}
-
-function agreementLines(answer: CheckFields, view: CheckView): string[] {
-  const rows = answer.agreement.map((a) => {
-    const unit = unitInWords(a.bias.unit);
-    return [
-      `${view.titles[a.a] ?? a.a} minus ${view.titles[a.b] ?? a.b}`,
-      quantityWords[a.quantity],
-      a.basis === "co-location" ? "side by side" : "all the time",
-      estimateInWords(a.bias),
-      `95 % of readings within ${signed(a.limits.low, 2)} to ${signed(a.limits.high, 2)} ${unit}`,
-    ];
-  });
-  return ["Agreement", ...alignedColumns(rows).map((l) => `  ${l}`)];
-}
+const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.:]$/.test(text) ? "" : "."}`;

@@ -35,10 +35,11 @@ const manyOut = 0.02;
  *
  * @param series            any quantity with its flags
  * @param options.elevation m, where known
+ * @param options.named     how the place is called in the sentence; default its name
  * @returns                 one sentence, or null
  * @source conversion factors as in the units room; limits: common practice, no source
  */
-export function unitDoubt(series: Series, { elevation }: { elevation?: number | null } = {}): string | null {
+export function unitDoubt(series: Series, { elevation, named = series.place }: { elevation?: number | null; named?: string } = {}): string | null {
   const { values, flags } = series;
   // Each rule looks first at what is cheap: a year of minutes is half a million readings a column.
   let [present, outside, largest] = [0, 0, -Infinity];
@@ -59,7 +60,7 @@ export function unitDoubt(series: Series, { elevation }: { elevation?: number | 
   if (isAsked[series.quantity] !== true) return null;
   const level = medianOf(soundReadings(series, 0).x.slice());
   const say = (unit: string, back: number, right: string): string =>
-    `the ${quantityWords[series.quantity]} of ${series.place} has a median of ${Number(level.toPrecision(5))} ${right}, which cannot be; read as ${unit} it would be ${back.toFixed(1)} ${right}: check the unit in the description`;
+    `the ${quantityWords[series.quantity]} of ${named} has a median of ${Number(level.toPrecision(5))} ${right}, which cannot be; read as ${unit} it would be ${back.toFixed(1)} ${right}: check the unit in the description`;
   if (series.quantity === "surface_air_pressure") {
     const expected = isTold ? standardPressure(elevation) : null;
     const fits = (v: number): boolean => (expected === null ? v > 600 && v < 1060 : Math.abs(v / expected - 1) <= nearExpected);
@@ -75,12 +76,17 @@ export function unitDoubt(series: Series, { elevation }: { elevation?: number | 
   return null;
 }
 
-/** Every doubt about a unit in a record, place by place. */
-export function unitDoubts(record: AirRecord): readonly string[] {
+/**
+ * Every doubt about a unit in a record, place by place.
+ *
+ * @param record flagged
+ * @param named  how a place is called; default its name
+ */
+export function unitDoubts(record: AirRecord, named: (place: string) => string = (place) => place): readonly string[] {
   const found: string[] = [];
   for (const place of Object.values(record.places)) {
     for (const series of Object.values(place.series) as Series[]) {
-      const doubt = unitDoubt(series, { elevation: place.elevation ?? record.site?.elevation });
+      const doubt = unitDoubt(series, { elevation: place.elevation ?? record.site?.elevation, named: named(place.name) });
       if (doubt !== null) found.push(doubt);
     }
   }

@@ -1,5 +1,5 @@
-import { dayText } from "../../ground/instant.js";
 import type { AirRecord } from "../../record/airRecord.js";
+import { type FindingWords, plainWords } from "../findings/finding.js";
 import type { ClockOffset } from "./clockOffset.js";
 import { crestShift } from "./crestShift.js";
 import { summerTimeDates } from "./summerTimeDates.js";
@@ -23,27 +23,28 @@ const leastJump = 1200;
  *
  * @param record  a flagged record
  * @param offsets from clockOffset, for any pairs
+ * @param words   how places and days are named; default as in the description, in UTC
  * @returns       sentences; empty when there is no doubt
  * @source own method, see README of this room
  */
-export function clockDoubts(record: AirRecord, offsets: readonly ClockOffset[]): readonly string[] {
+export function clockDoubts(record: AirRecord, offsets: readonly ClockOffset[], words: FindingWords = plainWords): readonly string[] {
   const dates = record.zoneChanges.length > 0 ? record.zoneChanges : summerTimeDates(record.from, record.to, record.site?.latitude ?? 45);
-  return Object.freeze([...jumpDoubts(record, dates), ...windowDoubts(offsets), ...crestDoubts(record, dates)]);
+  return Object.freeze([...jumpDoubts(record, dates, words), ...windowDoubts(offsets, words), ...crestDoubts(record, dates, words)]);
 }
 
 type ChangeDate = { readonly at: number; readonly seconds: number };
 
-function jumpDoubts(record: AirRecord, dates: readonly ChangeDate[]): string[] {
+function jumpDoubts(record: AirRecord, dates: readonly ChangeDate[], words: FindingWords): string[] {
   if (record.zoneChanges.length > 0) return [];
   return record.jumps.flatMap(({ place, at, seconds }) => {
     const isHour = Math.abs(Math.abs(seconds) - hour) <= hourTolerance;
     const isNear = dates.some((d) => Math.abs(d.at - at) <= nearDays * dayMs && Math.sign(d.seconds) === Math.sign(seconds));
     if (!isHour || !isNear) return [];
-    return [`the clock of ${place} goes ${seconds > 0 ? "forward" : "back"} by ${Math.round(Math.abs(seconds) / 60)} min on ${dayText(at)}, when civil clocks change: it seems to keep summer time, while the description says the fixed zone ${record.zone}; give the zone by its IANA name`];
+    return [`the clock of ${words.place(place)} goes ${seconds > 0 ? "forward" : "back"} by ${Math.round(Math.abs(seconds) / 60)} min on ${words.day(at)}, when civil clocks change: it seems to keep summer time, while the description says the fixed zone ${record.zone}; give the zone by its IANA name`];
   });
 }
 
-function windowDoubts(offsets: readonly ClockOffset[]): string[] {
+function windowDoubts(offsets: readonly ClockOffset[], words: FindingWords): string[] {
   return offsets.flatMap(({ a, b, windows }) =>
     windows.flatMap((span, k) => {
       if (k === 0) return [];
@@ -52,12 +53,12 @@ function windowDoubts(offsets: readonly ClockOffset[]): string[] {
       if (Math.abs(jump) < leastJump || Math.abs(jump) < 4 * Math.hypot(span.standardError, before.standardError)) return [];
       const size = `${Math.round(Math.abs(jump) / 60)} min`;
       const isHour = Math.abs(Math.abs(jump) - hour) <= 2 * hourTolerance;
-      return [`the clock of ${a} goes ${jump > 0 ? "forward" : "back"} by ${size} against that of ${b} between ${dayText(before.from)} and ${dayText(span.to)}, by their barometers${isHour ? ": one of the two seems to keep summer time and the other not" : ""}`];
+      return [`the clock of ${words.place(a)} goes ${jump > 0 ? "forward" : "back"} by ${size} against that of ${words.place(b)} between ${words.day(before.from)} and ${words.day(span.to)}, by their barometers${isHour ? ": one of the two seems to keep summer time and the other not" : ""}`];
     }),
   );
 }
 
-function crestDoubts(record: AirRecord, dates: readonly ChangeDate[]): string[] {
+function crestDoubts(record: AirRecord, dates: readonly ChangeDate[], words: FindingWords): string[] {
   if (record.site === null) return [];
   const { longitude } = record.site;
   const place = Object.values(record.places).find(({ exposure, series }) => exposure !== "indoor" && series.surface_air_pressure !== undefined) ?? Object.values(record.places).find(({ series }) => series.surface_air_pressure !== undefined);
@@ -68,6 +69,6 @@ function crestDoubts(record: AirRecord, dates: readonly ChangeDate[]): string[] 
     if (shift === null || (shift.low <= 0 && shift.high >= 0)) return [];
     const sign = Math.sign(shift.value);
     if (!(shift.low <= sign && sign <= shift.high) || Math.abs(shift.value) < 0.5) return [];
-    return [`the twice-daily tide of ${place.name} crests ${Math.abs(shift.value).toFixed(1)} h ${sign > 0 ? "later" : "earlier"} after ${dayText(at)} than before it, by the logger's clock: the clock seems to have changed by an hour there, or not to have changed when the zone ${record.zone} did`];
+    return [`the twice-daily tide of ${words.place(place.name)} crests ${Math.abs(shift.value).toFixed(1)} h ${sign > 0 ? "later" : "earlier"} after ${words.day(at)} than before it, by the logger's clock: the clock seems to have changed by an hour there, or not to have changed when the zone ${record.zone} did`];
   });
 }

@@ -1,0 +1,111 @@
+import type { AirRecord, ClockJump } from "../../record/airRecord.js";
+import { clockDoubts } from "../clock/clockDoubts.js";
+import type { ClockOffset } from "../clock/clockOffset.js";
+import { type SolarCheck, soundHours } from "../solarCheck.js";
+import { type Consequence, consequence, type Finding, type FindingWords, fine } from "./finding.js";
+
+/** From this offset on two clocks must be set right before inside is compared with outside · s: five minutes of a delay of hours. */
+const offsetWorthTelling = 300;
+/** A drift that makes five minutes within a month · s d-1. */
+const driftWorthTelling = 10;
+const mostJumps = 4;
+
+/**
+ * What is known of the clocks: jumps, summer time, one logger against the other, all of them against the sun.
+ *
+ * @param record  flagged
+ * @param solar   from solarCheck, or null
+ * @param offsets from clocksBetween
+ * @param words   names and times
+ * @source limits: common practice, no source
+ */
+export function clockFindings(record: AirRecord, solar: SolarCheck | null, offsets: readonly ClockOffset[], words: FindingWords): Finding[] {
+  return [...jumps(record.jumps, words), ...doubts(record, offsets, words), ...offsets.flatMap((o) => between(o, words)), ...sun(solar)];
+}
+
+function jumps(all: readonly ClockJump[], words: FindingWords): Finding[] {
+  if (all.length === 0) return [];
+  const sizes = all.slice(0, mostJumps).map(({ at, seconds, place }) => `${seconds > 0 ? "forward" : "back"} by ${Math.round(Math.abs(seconds) / 60)} min on ${words.day(at)} (${words.place(place)})`);
+  const more = all.length > mostJumps ? ` and ${all.length - mostJumps} times more` : "";
+  return [
+    {
+      weight: 1,
+      says: `the clock jumps ${sizes.join(", ")}${more}: times between a jump and its repair are wrong by that much`,
+      remedy: "write what you know into clock.corrections of the description (its time, and how far the clock was ahead, before and after), or leave those days out with --since and --until",
+      consequences: wrongSpans(all, words),
+    },
+  ];
+}
+
+/** The time between a jump and the one that takes it back, for what compares hours; a jump without repair is open to its end. */
+function wrongSpans(all: readonly ClockJump[], words: FindingWords): Consequence[] {
+  const told: Consequence[] = [];
+  for (const place of new Set(all.map((j) => j.place))) {
+    const own = all.filter((j) => j.place === place);
+    for (let i = 0; i < own.length && told.length < 2 * mostJumps; i++) {
+      const repair = own.findIndex((j, k) => k > i && Math.sign(j.seconds) !== Math.sign(own[i].seconds) && Math.abs(j.seconds + own[i].seconds) < 600);
+      const when = repair < 0 ? `after ${words.day(own[i].at)}` : `from ${words.span(own[i].at, own[repair].at)}`;
+      if (repair >= 0) own.splice(repair, 1);
+      told.push(...consequence(["indoors", "climate"], "part", `hours of ${words.place(place)} are wrong by ${Math.round(Math.abs(own[i].seconds) / 60)} min`, when));
+    }
+  }
+  return told;
+}
+
+function doubts(record: AirRecord, offsets: readonly ClockOffset[], words: FindingWords): Finding[] {
+  return clockDoubts(record, offsets, words).map((says) => ({
+    weight: 1,
+    says,
+    remedy: "check the zone in the description, and whether the logger or the computer behind it changes to summer time by itself",
+    consequences: consequence(["tides", "indoors", "climate"], "part", "hours of the day may be wrong by an hour, see the clock", "in a part of the record"),
+  }));
+}
+
+function between({ a, b, offset, drift }: ClockOffset, words: FindingWords): Finding[] {
+  const [first, second] = [words.place(a), words.place(b)];
+  const far = offset.low > 0 ? offset.low : offset.high < 0 ? -offset.high : 0;
+  const half = Math.round((offset.high - offset.low) / 2);
+  const size = `${Math.abs(Math.round(offset.value))} ± ${half} s`;
+  const found: Finding[] = [];
+  if (far === 0) found.push(fine(`the clocks of ${first} and ${second} agree by their barometers (${Math.round(offset.value)} ± ${half} s)`));
+  else {
+    found.push({
+      weight: far > offsetWorthTelling ? 1 : 0,
+      says: `the clock of ${first} is ${size} ${offset.value > 0 ? "ahead of" : "behind"} that of ${second}, by their barometers`,
+      remedy: "set both clocks by one good clock, and write the correction into clock.corrections of the description; which of the two is wrong the barometers cannot tell",
+      consequences: far > offsetWorthTelling ? consequence(["indoors"], "note", `the clocks of ${first} and ${second} are set to each other by their barometers, to ± ${half} s`) : [],
+    });
+  }
+  if (drift !== null && (drift.low > 0 || drift.high < 0) && Math.min(Math.abs(drift.low), Math.abs(drift.high)) >= driftWorthTelling) {
+    found.push({
+      weight: 1,
+      says: `the clock of ${first} ${drift.value > 0 ? "gains" : "loses"} ${Math.abs(drift.value).toFixed(0)} ± ${((drift.high - drift.low) / 2).toFixed(0)} s a day against that of ${second}`,
+      remedy: "set the clocks each month, noting the time they showed, and write it into clock.corrections",
+      consequences: consequence(["indoors"], "note", "the offset of the clocks changes through the record, and only its mean is taken off"),
+    });
+  }
+  return found;
+}
+
+function sun(solar: SolarCheck | null): Finding[] {
+  if (solar === null) return [];
+  if (solar.plausible) return [fine(solar.says)];
+  if (isSizeAlone(solar)) return [{ weight: 1, says: solar.says, remedy: "compare the barometer with another one for some days", consequences: consequence(["tides"], "part", "the size of the tide may be the barometer's own", "in its amplitudes") }];
+  const isClock = /clock/.test(solar.says);
+  return [
+    {
+      weight: 2,
+      says: solar.says,
+      remedy: isClock ? "check the zone in the description and the date, hour and am or pm of the logger" : "check that the barometer is open to the air, keeps away from the sun, and logs the pressure at the station",
+      consequences: isClock
+        ? [...consequence(["tides"], "all", "every hour of the day may be wrong, see the clock"), ...consequence(["indoors", "climate"], "part", "every hour may be wrong, see the clock", "by the hour of the day")]
+        : consequence(["tides", "swings"], "all", "the barometer does not follow the air"),
+    },
+  ];
+}
+
+/** Whether the tide's size alone is odd: real places differ from the formula by −20 to +60 %, so that is context, never a verdict. */
+function isSizeAlone({ maximumAt, amplitude, expected }: SolarCheck): boolean {
+  const isOddSize = amplitude.high < expected.low || amplitude.low > expected.high;
+  return isOddSize && maximumAt !== null && maximumAt.high >= soundHours.low && maximumAt.low <= soundHours.high;
+}
