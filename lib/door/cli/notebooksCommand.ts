@@ -49,7 +49,7 @@ export async function notebooksCommand(path: string | undefined, options: Notebo
 /** One line on a terminal's standard error that is written over; nothing where it is no terminal. */
 function progressLine(quiet: boolean): (text: string) => void {
   if (quiet || process.stderr.isTTY !== true) return () => undefined;
-  return (text) => void process.stderr.write(`\r\u001b[K${text.slice(0, Math.max(10, (process.stderr.columns ?? 80) - 1))}`);
+  return (text) => void process.stderr.write(`\r\u001b[K${text.slice(0, Math.max(10, (process.stderr.columns || 80) - 1))}`);
 }
 
 function outcomesText(outcomes: readonly NotebookOutcome[], index: string, head: RecordHead | undefined): string {

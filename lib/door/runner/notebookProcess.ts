@@ -1,6 +1,9 @@
+import { Worker } from "node:worker_threads";
+import { kernelInfo } from "../kernel/kernelInfo.js";
 import { type Cells, openCells } from "../kernel/openCells.js";
+import { ownRoot } from "../kernel/ownPackage.js";
 import type { OutputPiece } from "./gatherOutputs.js";
-import type { RunOrder, RunReport } from "./runApart.js";
+import type { NotebookRun, RunOrder, RunReport } from "./runApart.js";
 import { type CellSession, runCells } from "./runCells.js";
 
 /** How long output that a cell left running may still come in after the last cell · ms. */
@@ -22,19 +25,6 @@ function sessionOf(folder: string): { readonly session: CellSession; readonly ce
   return { session, cells };
 }
 
-/** What the notebook format wants to know of the language. */
-function languageInfo(version: string): Readonly<Record<string, unknown>> {
-  return {
-    name: "typescript",
-    version,
-    mimetype: "text/typescript",
-    file_extension: ".ts",
-    pygments_lexer: "typescript",
-    nbconvert_exporter: "script",
-    codemirror_mode: { name: "javascript", mode: "typescript", typescript: true },
-  };
-}
-
 async function runOrder(order: RunOrder, tell: (report: RunReport) => Promise<void>): Promise<void> {
   process.chdir(order.folder);
   const { session, cells } = sessionOf(order.folder);
@@ -46,11 +36,13 @@ async function runOrder(order: RunOrder, tell: (report: RunReport) => Promise<vo
   });
   await new Promise((resolve) => setTimeout(resolve, lateMilliseconds));
   // Cells may still print: what is sent is what stands now.
-  await tell({ kind: "done", cells: structuredClone(run.cells), errors: run.errors, language: languageInfo(cells.language) });
+  await tell({ kind: "done", cells: structuredClone(run.cells), errors: run.errors, language: kernelInfo(ownRoot()).language_info as NotebookRun["language"] });
 }
 
 // A process of its own: this file is started, never imported.
 process.once("disconnect", () => process.exit());
+// A cell in an endless loop hears nothing: a thread sees that the parent is gone.
+new Worker(new URL("./parentGuard.js", import.meta.url)).unref();
 process.once("message", (order: RunOrder) => {
   const tell = (report: RunReport): Promise<void> => new Promise((resolve, reject) => process.send?.(report, (error: Error | null) => (error === null || error === undefined ? resolve() : reject(error))));
   runOrder(order, tell).then(
