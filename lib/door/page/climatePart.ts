@@ -1,7 +1,7 @@
 import type { ClimateAnswer } from "../../answers/climateOf.js";
 import { dayOnly } from "../../answers/headText.js";
 import { estimateInWords, signed, unitInWords } from "../../answers/words.js";
-import type { Figure } from "../../figure/figure.js";
+import type { ThemedFigure } from "./themedFigure.js";
 import type { Estimate } from "../../ground/estimate.js";
 import { houseUnit, type Quantity, quantities, quantityWords } from "../../record/quantity.js";
 import { outdoorsFirst } from "./outdoorsFirst.js";
@@ -12,7 +12,7 @@ import { type ReportPart, untoldPart } from "./reportPart.js";
 const heading = "Days, months and years";
 
 /** What does the air do over days, months and years. */
-export function climatePart(answers: ReportAnswers, figures: readonly Figure[]): ReportPart {
+export function climatePart(answers: ReportAnswers, figures: readonly ThemedFigure[]): ReportPart {
   const { climate, view, check } = answers;
   if (climate.answer === null) return untoldPart("climate", heading, climate.why);
   const { answer } = climate;

@@ -3,7 +3,7 @@ import { zoneText } from "../../answers/tidesText.js";
 import { estimateInWords, signed } from "../../answers/words.js";
 import { tideAt } from "../../cycles/tide/tideAt.js";
 import type { TideFit } from "../../cycles/tide/tideFit.js";
-import type { Figure } from "../../figure/figure.js";
+import type { ThemedFigure } from "./themedFigure.js";
 import type { Estimate } from "../../ground/estimate.js";
 import { outdoorsFirst } from "./outdoorsFirst.js";
 import type { ReportAnswers } from "./reportAnswers.js";
@@ -14,7 +14,7 @@ const heading = "What is really coming?";
 const hourMs = 3_600_000;
 
 /** The 3-hour tendency without the tide, and the tide as a table to carry back to the station. */
-export function comingPart(answers: ReportAnswers, figures: readonly Figure[]): ReportPart {
+export function comingPart(answers: ReportAnswers, figures: readonly ThemedFigure[]): ReportPart {
   const { swings, tides, view } = answers;
   if (swings.answer === null) return untoldPart("coming", heading, swings.why);
   const [name] = outdoorsFirst(answers, Object.keys(swings.answer.places));

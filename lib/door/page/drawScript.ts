@@ -1,6 +1,11 @@
 /** Ids under which a page carries what the script below reads. */
 export const drawIds: Readonly<Record<"library" | "colors", string>> = Object.freeze({ library: "drawing-library", colors: "dark-colors" });
 
+/** Id of a figure's own dark colors, which win over the page's. */
+export function darkColorsOf(figureId: string): string {
+  return `${figureId}-dark`;
+}
+
 /**
  * The script of a page with figures: a touched still becomes a figure one can zoom and ask.
  *

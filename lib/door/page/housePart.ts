@@ -1,6 +1,6 @@
 import { dayOnly } from "../../answers/headText.js";
 import { estimateInWords, shareInWords } from "../../answers/words.js";
-import type { Figure } from "../../figure/figure.js";
+import type { ThemedFigure } from "./themedFigure.js";
 import type { Estimate } from "../../ground/estimate.js";
 import type { HousePair } from "../../indoors/housePair.js";
 import type { ReportAnswers } from "./reportAnswers.js";
@@ -18,13 +18,13 @@ const changeWords: Readonly<Record<string, string>> = {
 };
 
 /** What the house does to the weather, a part for each pair of places. */
-export function houseParts({ indoors, view }: ReportAnswers, figures: (pair: number) => readonly Figure[]): readonly ReportPart[] {
+export function houseParts({ indoors, view }: ReportAnswers, figures: (pair: number) => readonly ThemedFigure[]): readonly ReportPart[] {
   if (indoors.answer === null) return [untoldPart("house", heading, indoors.why)];
   const { pairs } = indoors.answer;
   return pairs.map((pair, k) => pairPart(pair, k, view, figures(k)));
 }
 
-function pairPart(pair: HousePair, k: number, view: ReportAnswers["view"], figures: readonly Figure[]): ReportPart {
+function pairPart(pair: HousePair, k: number, view: ReportAnswers["view"], figures: readonly ThemedFigure[]): ReportPart {
   const inside = view.titles[pair.inside] ?? pair.inside;
   const outside = view.titles[pair.outside] ?? pair.outside;
   const brief = `${levelSays(pair, inside, outside)}${swingSays(pair)}.`;

@@ -1,8 +1,10 @@
-import { drawingOptions, type Figure } from "../../figure/figure.js";
+import { drawingOptions } from "../../figure/figure.js";
 import { drawStill } from "../../figure/still/still.js";
 import { carriedFigures } from "./carriedFigures.js";
+import { darkColorsOf } from "./drawScript.js";
 import type { PageParts } from "./pageDocument.js";
 import { sentenceHtml, tableHtml } from "./reportMarkup.js";
+import { darkStillRules, type ThemedFigure } from "./themedFigure.js";
 
 /** Widths a still is drawn for · px: a desk or a sheet of paper, and a phone. */
 const stillWidths: Readonly<Record<"wide" | "narrow", number>> = Object.freeze({ wide: 760, narrow: 340 });
@@ -12,34 +14,43 @@ const mostRows = 400;
 /** The figures of a report, and what the page must carry for them. */
 export interface ReportFigures {
   /** Takes in a figure; gives the html that stands in its place. */
-  add(figure: Figure): string;
+  add(figure: ThemedFigure): string;
   /** What the page carries beside its text. */
   carried(): Pick<PageParts, "data" | "scripts" | "laterScripts">;
+  /** Style rules of the stills on a dark page. */
+  style(): string;
 }
 
 /**
  * Gathers the figures of a report: stills for wide and narrow pages at once, their message, their numbers, and one drawing library.
  */
 export function reportFigures(): ReportFigures {
-  const descriptions = new Map<string, string>();
+  const held = new Map<string, ThemedFigure>();
   return {
-    add(figure) {
-      const id = freeName(figure.name, descriptions);
-      descriptions.set(`figure-${id}`, JSON.stringify({ data: figure.data, layout: figure.layout, config: drawingOptions }));
-      return figureHtml(figure, id);
+    add(themedFigure) {
+      const id = freeName(themedFigure.figure.name, held);
+      held.set(id, themedFigure);
+      return figureHtml(themedFigure, id);
     },
-    carried: () => carriedFigures(descriptions),
+    carried() {
+      const { data = [], ...scripts } = carriedFigures(new Map([...held].map(([id, { figure }]) => [`figure-${id}`, JSON.stringify({ data: figure.data, layout: figure.layout, config: drawingOptions })])));
+      const dark = [...held].map(([id, { described }]) => ({ id: darkColorsOf(`figure-${id}`), type: "application/json", text: JSON.stringify(described) }));
+      return { ...scripts, data: [...dark, ...data] };
+    },
+    style() {
+      return `@media screen and (prefers-color-scheme: dark) {\n${[...held].map(([id, { drawn }]) => darkStillRules(`#${id} .still`, drawn)).join("\n")}\n}\n`;
+    },
   };
 }
 
 /** The same figure of another place gets a number behind its name. */
-function freeName(name: string, taken: ReadonlyMap<string, string>): string {
+function freeName(name: string, taken: ReadonlyMap<string, unknown>): string {
   let k = 1;
-  while (taken.has(`figure-${k === 1 ? name : `${name}-${k}`}`)) k++;
+  while (taken.has(k === 1 ? name : `${name}-${k}`)) k++;
   return k === 1 ? name : `${name}-${k}`;
 }
 
-function figureHtml(figure: Figure, id: string): string {
+function figureHtml({ figure }: ThemedFigure, id: string): string {
   const stills = (Object.keys(stillWidths) as (keyof typeof stillWidths)[])
     .map((size) => `<div class="${size}">${drawStill(figure, { width: stillWidths[size], id: `${id}-${size}`, isFluid: true })}</div>`)
     .join("");

@@ -68,10 +68,10 @@ ${sourcesHtml(allSources)}</section>`,
     header: headerHtml(answers, options.description),
     main: main.join("\n"),
     footer: "<p>Written by airtides. Every ± is a 95 % interval: of 100 such records, 95 would hold the true number in it. The page is one file and asks nothing of the net.</p>",
-    style: reportStyle(),
+    style: `${reportStyle}${figures.style()}`,
     ...figures.carried(),
   });
-  const all = [...pictures.trust, ...pictures.tide, ...pictures.swings, ...pictures.climate, ...pictures.house.flat(), ...pictures.coming];
+  const all = [...pictures.trust, ...pictures.tide, ...pictures.swings, ...pictures.climate, ...pictures.house.flat(), ...pictures.coming].map((f) => f.figure);
   const warnings = [answers.tides, answers.swings, answers.climate, answers.indoors].flatMap((t) => (t.why === null ? [] : [t.why]));
   return Object.freeze({ html, figures: Object.freeze(all), warnings: Object.freeze([...new Set(warnings)]) });
 }

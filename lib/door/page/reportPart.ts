@@ -1,4 +1,4 @@
-import type { Figure } from "../../figure/figure.js";
+import type { ThemedFigure } from "./themedFigure.js";
 import type { ReportFigures } from "./reportFigure.js";
 import { closed, foldedTableHtml, listHtml, type PlainTable, sentenceHtml } from "./reportMarkup.js";
 import { type SourceKey, sourcesHtml } from "./reportSources.js";
@@ -12,7 +12,7 @@ export interface ReportPart {
   readonly brief: string;
   /** The answer with its interval, in one or two sentences. */
   readonly answer: string;
-  readonly figures: readonly Figure[];
+  readonly figures: readonly ThemedFigure[];
   /** Findings one by one, before the tables. */
   readonly found?: readonly string[];
   readonly tables: readonly PlainTable[];

@@ -1,10 +1,5 @@
-import { darkStillStyle } from "./darkColors.js";
-
-/**
- * Rules that the report adds to the house's style sheet.
- */
-export function reportStyle(): string {
-  return `
+/** Rules that the report adds to the house's style sheet. */
+export const reportStyle: string = `
 main { max-width: 54rem; margin: 0 auto; padding: 0 1.25rem; }
 header.page { background: var(--card); border-bottom: 1px solid var(--line); margin-bottom: 2.5rem; }
 header.page > div, footer.page { max-width: 54rem; margin: 0 auto; padding: 0 1.25rem; }
@@ -62,5 +57,4 @@ footer.page { margin-top: 4rem; padding-block: 1.4rem 3rem; border-top: 1px soli
   .answer { font-size: 12.5pt; }
   pre.description { max-height: none; overflow: visible; font-size: 8pt; }
 }
-${darkStillStyle(".still")}`;
-}
+`;

@@ -1,7 +1,7 @@
 import { dayAndTime, dayOnly } from "../../answers/headText.js";
 import { zoneText } from "../../answers/tidesText.js";
 import { estimateInWords, signed } from "../../answers/words.js";
-import type { Figure } from "../../figure/figure.js";
+import type { ThemedFigure } from "./themedFigure.js";
 import { outdoorsFirst } from "./outdoorsFirst.js";
 import type { ReportAnswers } from "./reportAnswers.js";
 import { type ReportPart, untoldPart } from "./reportPart.js";
@@ -9,7 +9,7 @@ import { type ReportPart, untoldPart } from "./reportPart.js";
 const heading = "The swings of passing weather";
 
 /** What does the air do over several days. */
-export function swingsPart(answers: ReportAnswers, figures: readonly Figure[]): ReportPart {
+export function swingsPart(answers: ReportAnswers, figures: readonly ThemedFigure[]): ReportPart {
   const { swings, view } = answers;
   if (swings.answer === null) return untoldPart("swings", heading, swings.why);
   const [name] = outdoorsFirst(answers, Object.keys(swings.answer.places));

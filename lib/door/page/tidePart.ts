@@ -3,7 +3,7 @@ import type { TidesAnswer } from "../../answers/tidesOf.js";
 import { zoneText } from "../../answers/tidesText.js";
 import { estimateInWords, signed } from "../../answers/words.js";
 import type { Constituent } from "../../cycles/tide/tideFit.js";
-import type { Figure } from "../../figure/figure.js";
+import type { ThemedFigure } from "./themedFigure.js";
 import { clockTime } from "../../ground/clockTime.js";
 import type { Estimate } from "../../ground/estimate.js";
 import type { ReportAnswers } from "./reportAnswers.js";
@@ -15,7 +15,7 @@ const heading = "The daily tide of the air pressure";
 const beats: Readonly<Record<string, string>> = { S1: "once a day", S2: "twice a day", S3: "three times a day", S4: "four times a day" };
 
 /** What does the air do twice a day. */
-export function tidePart(answers: ReportAnswers, figures: readonly Figure[]): ReportPart {
+export function tidePart(answers: ReportAnswers, figures: readonly ThemedFigure[]): ReportPart {
   const { tides, view } = answers;
   if (tides.answer === null) return untoldPart("tide", heading, tides.why);
   const { answer } = tides;

@@ -1,7 +1,7 @@
 import type { CheckFields, CheckPlace } from "../../answers/checkFields.js";
 import { dayAndTime } from "../../answers/headText.js";
 import { counted, estimateInWords, grouped, shareInWords, signed, spanInWords, unitInWords } from "../../answers/words.js";
-import type { Figure } from "../../figure/figure.js";
+import type { ThemedFigure } from "./themedFigure.js";
 import type { FlagName } from "../../record/flag.js";
 import { houseUnit, quantityWords } from "../../record/quantity.js";
 import type { ReportAnswers } from "./reportAnswers.js";
@@ -24,7 +24,7 @@ const openings: Readonly<Record<"good" | "usable" | "poor", string>> = { good: "
 const mostRuns = 60;
 
 /** Can I trust this record: the verdict, what was lost, what is faulty, clocks and barometers. */
-export function trustPart({ check, view }: ReportAnswers, figures: readonly Figure[]): ReportPart {
+export function trustPart({ check, view }: ReportAnswers, figures: readonly ThemedFigure[]): ReportPart {
   const title = (name: string): string => view.titles[name] ?? name;
   const brief = `${openings[check.verdict.level]}: ${linesSentence(check)}.`;
   const more = [coverageSentence(check, title), clockSentence(check, title), agreementSentence(check, title)].filter((s) => s !== "");

@@ -56,8 +56,24 @@ export const colorSteps = 33;
  * @returns     `colorSteps` colors as `#rrggbb`
  */
 export function steppedColors(stops: readonly (readonly [number, string])[]): readonly string[] {
-  const scale = scaleLinear<string>().domain(stops.map(([at]) => at)).range(stops.map(([, color]) => color)).clamp(true);
-  return Array.from({ length: colorSteps }, (_, k) => hex(scale(k / (colorSteps - 1))));
+  return scaleColors(stops, Array.from({ length: colorSteps }, (_, k) => k / (colorSteps - 1)));
+}
+
+/**
+ * Colors of a scale at given places.
+ *
+ * @param stops  from 0 to 1, each with a color; two at one place are a sharp edge, which belongs to the upper one
+ * @param shares places from 0 to 1
+ * @returns      as many colors as `#rrggbb`
+ */
+export function scaleColors(stops: readonly (readonly [number, string])[], shares: readonly number[]): readonly string[] {
+  return shares.map((share) => {
+    const k = Math.max(1, stops.findIndex(([at]) => at > share));
+    const upper = stops[share >= stops[stops.length - 1][0] ? stops.length - 1 : k];
+    const lower = stops[share >= stops[stops.length - 1][0] ? stops.length - 1 : k - 1];
+    if (upper[0] === lower[0]) return hex(upper[1]);
+    return hex(scaleLinear<string>().domain([lower[0], upper[0]]).range([lower[1], upper[1]]).clamp(true)(share));
+  });
 }
 
 function hex(color: string): string {

@@ -1,21 +1,40 @@
 import type { ColorBar, HeatmapTrace, Position } from "../trace.js";
-import { colorSteps, dateMs, steppedColors } from "./axisScale.js";
+import { colorSteps, dateMs, scaleColors, steppedColors } from "./axisScale.js";
 import { fillOf } from "./paint.js";
 import type { PlacedAxis, PlotFrame } from "./plotFrame.js";
 import { textElement } from "./richText.js";
 import { element, short } from "./svgText.js";
 
-/** Draws the cells of a heat map in the steps of its color scale, one path a step. */
+/** The colors in which a heat map's cells are drawn. */
+export interface HeatColors {
+  readonly colors: readonly string[];
+  /** Which color a value has. */
+  readonly indexOf: (value: number) => number;
+}
+
+/**
+ * Colors of a heat map's cells: exactly those of its values where they are few, else the even steps of its scale.
+ *
+ * Two descriptions of the same values in two themes have colors of the same index in the same cells.
+ */
+export function heatColors(trace: Pick<HeatmapTrace, "z" | "zmin" | "zmax" | "colorscale">): HeatColors {
+  const share = (value: number): number => Math.min(1, Math.max(0, (value - trace.zmin) / (trace.zmax - trace.zmin) || 0));
+  const distinct = new Set<number>();
+  for (const row of trace.z) for (const value of row) if (value !== null && distinct.size <= colorSteps) distinct.add(share(value));
+  if (distinct.size > colorSteps) return { colors: steppedColors(trace.colorscale), indexOf: (value) => Math.round(share(value) * (colorSteps - 1)) };
+  const shares = [...distinct].sort((a, b) => a - b);
+  const index = new Map(shares.map((at, i) => [at, i]));
+  return { colors: scaleColors(trace.colorscale, shares), indexOf: (value) => index.get(share(value)) ?? 0 };
+}
+
+/** Draws the cells of a heat map, one path a color. */
 export function heatMarks(trace: HeatmapTrace, x: PlacedAxis, y: PlacedAxis): string {
-  const colors = steppedColors(trace.colorscale);
+  const { colors, indexOf } = heatColors(trace);
   const [columns, rows] = [edges(trace.x, x), edges(trace.y, y)];
   const paths: string[][] = colors.map(() => []);
   trace.z.forEach((line, r) => {
     line.forEach((value, c) => {
-      if (value === null || Number.isNaN(value)) return;
-      const share = (value - trace.zmin) / (trace.zmax - trace.zmin);
-      const step = Math.round(Math.min(1, Math.max(0, Number.isFinite(share) ? share : 0)) * (colorSteps - 1));
-      paths[step].push(cell(columns[c], rows[r], trace.xgap, trace.ygap));
+      if (value !== null && !Number.isNaN(value)) paths[indexOf(value)].push(cell(columns[c], rows[r], trace.xgap, trace.ygap));
     });
   });
   return paths.map((parts, k) => (parts.length === 0 ? "" : element("path", { d: parts.join(""), ...fillOf(colors[k]) }))).join("");
