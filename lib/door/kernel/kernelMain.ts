@@ -1,21 +1,33 @@
 import { MessageChannel, receiveMessageOnPort, Worker } from "node:worker_threads";
+import { type Connection, readConnection } from "./connection.js";
 import { isComplete } from "./isComplete.js";
-import { type News, sharedPlaces, type Work } from "./link.js";
+import { kernelNote } from "./kernelNote.js";
+import { type News, sharedPlaces, type WorkerStart, type Work } from "./link.js";
 import { type CellOutcome, type Cells, openCells } from "./openCells.js";
 
 // The kernel's process: `node kernelMain.js CONNECTION_FILE`. This thread runs cells, the other one owns the sockets.
 const [connectionFile] = process.argv.slice(2);
-if (connectionFile === undefined) {
-  process.stderr.write("kernelMain must be given a connection file; Jupyter starts it (airtides kernel install)\n");
+if (connectionFile === undefined) refuse("a connection file must be given; Jupyter does when it starts the kernel (airtides kernel install)");
+
+function refuse(sentence: string): never {
+  kernelNote(sentence);
   process.exit(2);
+}
+
+function connectionOf(file: string): Connection {
+  try {
+    return readConnection(file);
+  } catch (error) {
+    return refuse((error as Error).message);
+  }
 }
 
 const shared = new SharedArrayBuffer(8);
 const places = new Int32Array(shared);
 const { port1: answersHere, port2: answers } = new MessageChannel();
-const thread = new Worker(new URL("./socketThread.js", import.meta.url), { workerData: { connectionFile, shared, answers }, transferList: [answers] });
+const thread = new Worker(new URL("./socketThread.js", import.meta.url), { workerData: { connection: connectionOf(connectionFile), shared, answers } satisfies WorkerStart, transferList: [answers] });
 thread.on("error", (error) => {
-  process.stderr.write(`airtides kernel: ${error.message}\n`);
+  kernelNote(error.message);
   process.exit(1);
 });
 const tell = (news: News): void => thread.postMessage(news);

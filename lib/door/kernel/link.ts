@@ -1,4 +1,6 @@
+import type { MessagePort } from "node:worker_threads";
 import type { MimeBundle } from "./bundle.js";
+import type { Connection } from "./connection.js";
 import type { CellPiece } from "./openCells.js";
 import type { CellError } from "./traceback.js";
 
@@ -41,7 +43,7 @@ export const sharedPlaces = {
 
 /** What the sockets' thread is started with. */
 export interface WorkerStart {
-  readonly connectionFile: string;
+  readonly connection: Connection;
   readonly shared: SharedArrayBuffer;
-  readonly answers: import("node:worker_threads").MessagePort;
+  readonly answers: MessagePort;
 }

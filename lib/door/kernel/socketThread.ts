@@ -1,6 +1,6 @@
 import { parentPort, workerData } from "node:worker_threads";
-import { readConnection } from "./connection.js";
 import { kernelInfo } from "./kernelInfo.js";
+import { kernelNote } from "./kernelNote.js";
 import { type News, sharedPlaces, type WorkerStart } from "./link.js";
 import { watchParent } from "./parentWatch.js";
 import { requestDesk } from "./requests.js";
@@ -9,10 +9,9 @@ import { type Outgoing, wire } from "./wire.js";
 import { ownRoot } from "./ownPackage.js";
 
 // The thread that owns the sockets: it answers, and hears an interrupt, while a cell computes in the other one.
-const { connectionFile, shared, answers } = workerData as WorkerStart;
+const { connection, shared, answers } = workerData as WorkerStart;
 const port = parentPort as NonNullable<typeof parentPort>;
 const places = new Int32Array(shared);
-const connection = readConnection(connectionFile);
 const { decode, encode } = wire(connection.key);
 
 const sockets = await openSockets(connection);
@@ -55,7 +54,7 @@ sockets.listen((channel, frames) => {
   try {
     desk.receive(channel, decode(frames));
   } catch (error) {
-    process.stderr.write(`airtides kernel: a message on ${channel} was refused: ${error instanceof Error ? error.message : String(error)}\n`);
+    kernelNote(`a message on ${channel} was refused: ${error instanceof Error ? error.message : String(error)}`);
   }
 });
 port.on("message", (news: News) => desk.news(news));

@@ -1,5 +1,6 @@
 import { Publisher, Reply, Router } from "zeromq";
 import { addressOf, type Channel, type Connection } from "./connection.js";
+import { kernelNote } from "./kernelNote.js";
 
 /** The kernel's sockets, bound. */
 export interface Sockets {
@@ -30,7 +31,7 @@ export async function openSockets(connection: Connection): Promise<Sockets> {
   const isClosed = (): boolean => all.shell.closed;
   const kept = (work: Promise<void>): void => {
     work.catch((error: unknown) => {
-      if (!isClosed()) process.stderr.write(`airtides kernel: a socket failed: ${String(error)}\n`);
+      if (!isClosed()) kernelNote(`a socket failed: ${String(error)}`);
     });
   };
   kept(echo());
