@@ -26,12 +26,13 @@ export class RecordReader {
   private open: OpenFile | null = null;
 
   /**
-   * @param description the parsed datapackage.json
-   * @throws RecordError kind `description`, with every fault of it
+   * @param description   the parsed datapackage.json
+   * @param options.plain true reads every line as text, the slow way: the twin that the quick way is compared with
+   * @throws RecordError  kind `description`, with every fault of it
    */
-  constructor(description: unknown) {
+  constructor(description: unknown, options: { readonly plain?: boolean } = {}) {
     this.plan = planRecord(description);
-    this.readers = this.plan.resources.map((r) => new ResourceReader(r));
+    this.readers = this.plan.resources.map((r) => new ResourceReader(r, options.plain));
     this.readerOf = this.readers.flatMap((r) => r.plan.paths.map(() => r));
     this.paths = Object.freeze(this.readers.flatMap((r) => r.plan.paths));
   }

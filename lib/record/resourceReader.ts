@@ -1,12 +1,15 @@
 import { RecordError } from "../ground/complaint.js";
 import type { FileAccount, RejectedLine } from "./airRecord.js";
 import type { ResourcePlan } from "./description/plan.js";
+import { ByteLines } from "./line/byteLines.js";
+import { ByteRow } from "./line/byteRow.js";
 import { Cells } from "./line/cells.js";
 import { type Columns, columnsInOrder, listed, matchHeader } from "./line/headerMatch.js";
 import { LineCutter, longestLine } from "./line/lineCutter.js";
 import { RowReader } from "./line/rowReader.js";
 import { resolveCivil } from "./rows/civilOrder.js";
 import { RowStore } from "./rows/rowStore.js";
+import { RowTargets } from "./rows/rowTargets.js";
 
 /** Most cells of a header that are looked at. */
 const mostCells = 4096;
@@ -15,6 +18,12 @@ const mostCells = 4096;
 export interface OpenFile {
   push(chunk: Uint8Array): void;
   end(): FileAccount;
+}
+
+/** Both ways to read the rows of a file: from text, and from bytes where that is possible. */
+interface Rows {
+  readonly text: RowReader;
+  readonly bytes: ByteRow | null;
 }
 
 /** A line in the header's place that does not fit, and what the header must do. */
@@ -28,20 +37,33 @@ interface StrangeHeader {
 export class ResourceReader {
   readonly stores: ReadonlyMap<string, RowStore>;
   readonly notes: string[] = [];
-  /** Offset of the first stamp that carried its own · minutes; NaN when none did. */
-  firstOffset: number = Number.NaN;
+  private readonly targets: RowTargets;
   private readonly order: Columns;
   private readonly headerCells: Cells;
   /** Columns and header of the last file that had one. */
   private columns: Columns | null = null;
   private headerText: string | null = null;
 
-  constructor(readonly plan: ResourcePlan) {
+  /** Up to this line some are comments by their number. */
+  private readonly lastCommentRow: number;
+
+  /** @param isPlain reads every row from text, the slow way: what tests compare with */
+  constructor(
+    readonly plan: ResourcePlan,
+    private readonly isPlain: boolean = false,
+  ) {
     const of = (place: string): RowStore => new RowStore([...new Set(plan.numbers.flatMap((n) => (n.place === null || n.place === place ? [n.quantity] : [])))]);
     this.stores = new Map(plan.places.map((place) => [place, of(place)]));
+    this.targets = new RowTargets(plan, this.stores);
+    this.lastCommentRow = Math.max(0, ...plan.commentRows);
     this.order = columnsInOrder(plan);
     this.headerCells = new Cells(plan.cells, mostCells);
     if (!plan.hasHeader) this.columns = this.order;
+  }
+
+  /** Offset of the first stamp that carried its own · minutes; NaN when none did. */
+  get firstOffset(): number {
+    return this.targets.firstOffset;
   }
 
   /** Begins a file. */
@@ -49,7 +71,7 @@ export class ResourceReader {
     const rejected: RejectedLine[] = [];
     let accepted = 0;
     let skipped = 0;
-    let rows: RowReader | null = this.plan.hasHeader ? null : new RowReader(this.plan, this.order, this.stores);
+    let rows: Rows | null = this.plan.hasHeader ? null : this.rows(this.order);
     /** The first line that should have been the header. */
     let strange: StrangeHeader | null = null;
     for (const store of this.stores.values()) store.beginFile();
@@ -73,7 +95,7 @@ export class ResourceReader {
           skipped++;
           this.columns = found;
           this.headerText = text.trimEnd();
-          rows = new RowReader(this.plan, found, this.stores);
+          rows = this.rows(found);
           return;
         }
         // Only a file's first line can tell that it has no header: behind a header that does not fit, columns are anybody's.
@@ -86,23 +108,34 @@ export class ResourceReader {
         accepted++;
         return;
       }
-      const reason = rows.read(text);
+      const reason = rows.text.read(text);
       if (reason === null) accepted++;
       else if (this.isHeaderAgain(text)) skipped++;
       else rejected.push({ line, reason });
     };
 
-    const cutter = new LineCutter(this.plan.encoding, take);
+    const takeBytes = (bytes: Uint8Array, from: number, to: number, line: number): number => {
+      if (rows === null || rows.bytes === null || line <= this.lastCommentRow) return -1;
+      const next = rows.bytes.read(bytes, from, to);
+      if (next >= 0) accepted++;
+      return next;
+    };
+
+    const lines = this.isPlain ? new LineCutter(this.plan.encoding, take) : new ByteLines(this.plan.encoding, takeBytes, take);
     return {
-      push: (chunk) => cutter.push(chunk),
+      push: (chunk) => lines.push(chunk),
       end: () => {
-        cutter.end();
+        lines.end();
         if (rows === null) this.judgeHeader(path, strange);
-        if (rows !== null && Number.isNaN(this.firstOffset)) this.firstOffset = rows.firstOffset;
         this.closeFile(path);
-        return Object.freeze({ path, lines: cutter.lines, accepted, skipped, rejected: Object.freeze(rejected.map((r) => Object.freeze(r))) });
+        return Object.freeze({ path, lines: lines.lines, accepted, skipped, rejected: Object.freeze(rejected.map((r) => Object.freeze(r))) });
       },
     };
+  }
+
+  private rows(columns: Columns): Rows {
+    const bytes = this.isPlain ? null : new ByteRow(this.plan, columns, this.targets);
+    return { text: new RowReader(this.plan, columns, this.targets), bytes: bytes?.isFit === true ? bytes : null };
   }
 
   private isSkipped(text: string, line: number): boolean {
@@ -123,11 +156,11 @@ export class ResourceReader {
   }
 
   /** A file whose first line is a row, not a header: its columns are those of the file before, or of the description. */
-  private withoutHeader(text: string, path: string): RowReader | null {
+  private withoutHeader(text: string, path: string): Rows | null {
     const columns = this.columns ?? (this.plan.fieldsMatch === "exact" ? this.order : null);
     if (columns === null) return null;
-    const rows = new RowReader(this.plan, columns, this.stores);
-    if (rows.read(text) !== null) return null;
+    const rows = this.rows(columns);
+    if (rows.text.read(text) !== null) return null;
     this.notes.push(`${path} has no header; its columns were taken in the order of ${this.columns === null ? "the description" : "the file before it"}`);
     return rows;
   }

@@ -2,7 +2,7 @@ import type { Zone } from "../../ground/zone.js";
 import type { Exposure, Site } from "../airRecord.js";
 import type { CellStyle } from "../line/cells.js";
 import type { NumberStyle } from "../line/numberText.js";
-import type { StampReader } from "../line/stamp.js";
+import type { ClockFinder, StampReader } from "../line/stamp.js";
 import type { Quantity } from "../quantity.js";
 import type { OpenQuestion } from "./openQuestions.js";
 
@@ -34,6 +34,7 @@ export interface StampPlan {
   readonly name: string;
   readonly field: number;
   readonly read: StampReader;
+  readonly clock: ClockFinder;
   /** The form as people write it, for a sentence. */
   readonly form: string;
 }

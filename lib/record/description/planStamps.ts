@@ -1,5 +1,5 @@
-import { readIsoDate, readIsoDatetime, readIsoTime } from "../line/isoStamp.js";
-import type { StampReader } from "../line/stamp.js";
+import { isoClock, readIsoDate, readIsoDatetime, readIsoTime } from "../line/isoStamp.js";
+import type { ClockFinder, StampReader } from "../line/stamp.js";
 import { compileFormat } from "../line/strptime.js";
 import type { Faults } from "./faults.js";
 import type { StampPlan } from "./plan.js";
@@ -7,10 +7,10 @@ import type { FieldDescription } from "./surroundings.js";
 
 type StampKind = "datetime" | "date" | "time";
 
-const isoReaders: Readonly<Record<StampKind, readonly [StampReader, string]>> = Object.freeze({
-  datetime: [readIsoDatetime, "YYYY-MM-DD HH:MM:SS"],
-  date: [readIsoDate, "YYYY-MM-DD"],
-  time: [readIsoTime, "HH:MM:SS"],
+const isoReaders: Readonly<Record<StampKind, readonly [StampReader, string, ClockFinder]>> = Object.freeze({
+  datetime: [readIsoDatetime, "YYYY-MM-DD HH:MM:SS", isoClock(11)],
+  date: [readIsoDate, "YYYY-MM-DD", isoClock(-1)],
+  time: [readIsoTime, "HH:MM:SS", isoClock(0)],
 });
 
 /** The stamp of a resource's rows and where its zone stands. */
@@ -42,18 +42,18 @@ export function planStamps(fields: readonly FieldDescription[], at: string, faul
     const f = fields[k];
     const kind = f.type as StampKind;
     const format = (f.format ?? "default").replace(/^fmt:/, "");
-    const [iso, form] = isoReaders[kind];
+    const [iso, form, isoSpots] = isoReaders[kind];
     if (format === "default") {
       if (kind !== "date") isIso = true;
-      return { name: f.name ?? "", field: k, read: iso, form };
+      return { name: f.name ?? "", field: k, read: iso, clock: isoSpots, form };
     }
     const compiled = format === "any" || format === "" ? { fault: "be a pattern, or absent for ISO 8601" } : compileFormat(kind, format);
     if ("fault" in compiled) {
       faults.add(`${at}[${k}].format`, compiled.fault, f.format);
-      return { name: f.name ?? "", field: k, read: iso, form };
+      return { name: f.name ?? "", field: k, read: iso, clock: isoSpots, form };
     }
     letters = new Set([...letters, ...compiled.letters]);
-    return { name: f.name ?? "", field: k, read: compiled.read, form: format };
+    return { name: f.name ?? "", field: k, read: compiled.read, clock: compiled.clock, form: format };
   });
   const zoneField = used[used.length - 1] ?? 0;
   const zonePath = `${at}[${zoneField}].zone`;

@@ -1,4 +1,4 @@
-import { setDate, setTime, type Stamp } from "./stamp.js";
+import { type ClockFinder, setDate, setTime, type Stamp } from "./stamp.js";
 
 /** Two digits at a place of a text; −1 when they are none. */
 function two(text: string, at: number): number {
@@ -64,6 +64,15 @@ export function readIsoDatetime(text: string, from: number, to: number, into: St
   const between = text.charCodeAt(from + 10);
   if (to - from < 16 || (between !== 84 && between !== 32)) return false;
   return readIsoDate(text, from, from + 10, into) && readIsoTime(text, from + 11, to, into);
+}
+
+/**
+ * Finds the clock's digits in ISO texts.
+ *
+ * @param at where the time of day begins in the text; −1 in a date
+ */
+export function isoClock(at: number): ClockFinder {
+  return (text) => (at < 0 ? { hour: -1, minute: -1, second: -1 } : { hour: at, minute: at + 3, second: text.charCodeAt(at + 5) === 58 ? at + 6 : -1 });
 }
 
 /**

@@ -10,7 +10,8 @@ export interface NumberStyle {
   readonly isInteger: boolean;
 }
 
-const powers: readonly number[] = Object.freeze(Array.from({ length: 23 }, (_, k) => 10 ** k));
+/** 10⁰…10²², each exact. */
+export const powersOfTen: readonly number[] = Object.freeze(Array.from({ length: 23 }, (_, k) => 10 ** k));
 
 /**
  * Reads a number strictly: a sign, digits with at most one decimal sign, an exponent; nothing else.
@@ -45,7 +46,7 @@ export function readNumber(text: string, from: number, to: number, style: Number
   }
   // Fifteen digits are exact, and so is the power of ten: one division rounds correctly.
   if (digits === 0 || digits > 15) return readSlowly(text.slice(from, to), style);
-  const value = after > 0 ? whole / powers[after] : whole;
+  const value = after > 0 ? whole / powersOfTen[after] : whole;
   return isNegative ? -value : value;
 }
 

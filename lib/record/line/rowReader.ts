@@ -1,50 +1,29 @@
 import { shown } from "../../ground/complaint.js";
-import { dayNumber } from "../../ground/calendar.js";
 import type { ResourcePlan } from "../description/plan.js";
-import type { RowStore } from "../rows/rowStore.js";
+import type { RowTargets } from "../rows/rowTargets.js";
 import { Cells } from "./cells.js";
 import type { Columns } from "./headerMatch.js";
 import { readNumber, wordNumber } from "./numberText.js";
-import { newStamp, type Stamp } from "./stamp.js";
+import { firstDay, lastDay, newStamp, type Stamp } from "./stamp.js";
 
 const dayMs = 86_400_000;
-const firstDay = dayNumber(1990, 1, 1);
-const lastDay = dayNumber(2100, 12, 31);
 
 /** What a row is rejected for when its stamp carries no offset and the description names no zone. */
 export const noOffsetReason = "the time carries no offset, and the description names no zone";
 
-/** Where the numbers of one place go. */
-interface Target {
-  readonly store: RowStore;
-  /** Number k of the plan goes to column c of the store: pairs [k, c] one after the other. */
-  readonly pairs: Int32Array;
-}
-
 /** Reads rows of one file into the stores of its places. A row is taken whole or not at all. */
 export class RowReader {
-  /** Offset of the first stamp that carried its own · minutes east of UTC; NaN when none did. */
-  firstOffset: number = Number.NaN;
   private readonly cells: Cells;
   private readonly stamp: Stamp = newStamp();
   private readonly values: Float64Array;
-  private readonly targets: ReadonlyMap<string, Target>;
-  private readonly lone: Target | null;
 
   constructor(
     private readonly plan: ResourcePlan,
     private readonly columns: Columns,
-    stores: ReadonlyMap<string, RowStore>,
+    private readonly targets: RowTargets,
   ) {
     this.cells = new Cells(plan.cells, columns.width + 1);
     this.values = new Float64Array(plan.numbers.length);
-    const target = (place: string): Target => {
-      const store = stores.get(place) as RowStore;
-      const own = plan.numbers.flatMap((n, k) => (n.place === null || n.place === place ? [k, store.quantities.indexOf(n.quantity)] : []));
-      return { store, pairs: Int32Array.from(own) };
-    };
-    this.targets = new Map(plan.places.map((place) => [place, target(place)]));
-    this.lone = plan.who === null && !plan.isWide ? target(plan.places[0]) : null;
   }
 
   /**
@@ -61,18 +40,19 @@ export class RowReader {
     if (cells.hasNul) return this.damage("");
     const late = this.readStamp();
     if (late !== null) return late;
-    let target = this.lone;
+    let target = this.targets.lone;
     if (plan.who !== null) {
       const written = this.cell(plan.who.field).trim();
       const place = plan.who.places.get(written);
       if (place === undefined) return this.damage(written === "" ? `${plan.who.name} is empty, so no place is known` : `${plan.who.name} names no place that is known (got ${printable(written)})`);
-      target = this.targets.get(place) as Target;
+      target = this.targets.byPlace.get(place) ?? null;
     }
     for (let k = 0; k < plan.numbers.length; k++) {
       const reason = this.readValue(k);
       if (reason !== null) return reason;
     }
-    this.store(target);
+    const { day, ofDay, offsetMinutes } = this.stamp;
+    this.targets.put(target, day * dayMs + ofDay, offsetMinutes, this.values);
     return null;
   }
 
@@ -129,27 +109,6 @@ export class RowReader {
     if (word === "missing") return null;
     if (word === "infinite" || !Number.isNaN(value)) return `${plan.name} is infinite (got ${printable(written)})`;
     return this.damage(written === "" ? `${plan.name} is empty, and that is not one of the missing values` : `${plan.name} is not a number (got ${printable(written)})`);
-  }
-
-  private store(target: Target | null): void {
-    const { stamp } = this;
-    const isInstant = !Number.isNaN(stamp.offsetMinutes);
-    if (isInstant && Number.isNaN(this.firstOffset)) this.firstOffset = stamp.offsetMinutes;
-    const civil = stamp.day * dayMs + stamp.ofDay;
-    const time = isInstant ? civil - stamp.offsetMinutes * 60_000 : civil;
-    if (target !== null) this.put(target, time, isInstant);
-    else for (const own of this.targets.values()) if (this.hasValue(own)) this.put(own, time, isInstant);
-  }
-
-  /** In a wide row a place whose every value is missing has no reading. */
-  private hasValue({ pairs }: Target): boolean {
-    for (let p = 0; p < pairs.length; p += 2) if (!Number.isNaN(this.values[pairs[p]])) return true;
-    return false;
-  }
-
-  private put({ store, pairs }: Target, time: number, isInstant: boolean): void {
-    const row = store.add(time, isInstant);
-    for (let p = 0; p < pairs.length; p += 2) store.columns[pairs[p + 1]][row] = this.values[pairs[p]];
   }
 
   /** A reason, unless the line's bytes tell a plainer one. */

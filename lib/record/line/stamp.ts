@@ -1,5 +1,9 @@
 import { dayNumber, daysInMonth } from "../../ground/calendar.js";
 
+/** Days since 1970-01-01 between which a stamp may lie: 1990 to 2100; what lies outside is a clock that was not set. */
+export const firstDay: number = dayNumber(1990, 1, 1);
+export const lastDay: number = dayNumber(2100, 12, 31);
+
 /** What a stamp's text said; readers write into it. */
 export interface Stamp {
   /** Days since 1970-01-01 of the written date; NaN where a time of day alone was read. */
@@ -14,6 +18,20 @@ export interface Stamp {
 
 /** Reads `text` from `from` to `to` into a stamp; false when it is of another form or does not exist. */
 export type StampReader = (text: string, from: number, to: number, into: Stamp) => boolean;
+
+/**
+ * Where the two digits of hour, minute and second stand in a stamp's text, counted from its beginning; −1 for what it does not tell.
+ *
+ * Texts of one length that differ in these digits only name the same day and the same offset.
+ */
+export interface ClockSpots {
+  readonly hour: number;
+  readonly minute: number;
+  readonly second: number;
+}
+
+/** Finds the clock's digits in a text that its StampReader has read; null where they are not two digits each. */
+export type ClockFinder = (text: string) => ClockSpots | null;
 
 /** An empty stamp to read into. */
 export function newStamp(): Stamp {

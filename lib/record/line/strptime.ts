@@ -1,9 +1,9 @@
 import { dayNumber, isLeapYear } from "../../ground/calendar.js";
 import { offsetAtEnd, readIsoDate, readIsoDatetime, readIsoTime } from "./isoStamp.js";
-import { setDate, setTime, type Stamp, type StampReader } from "./stamp.js";
+import { type ClockFinder, newStamp, setDate, setTime, type Stamp, type StampReader } from "./stamp.js";
 
-/** Which letters make up a compiled format, and its reader; or what is wrong with the format. */
-export type CompiledFormat = { readonly read: StampReader; readonly letters: ReadonlySet<string> } | { readonly fault: string };
+/** Which letters make up a compiled format, its reader and where it finds the clock; or what is wrong with the format. */
+export type CompiledFormat = { readonly read: StampReader; readonly letters: ReadonlySet<string>; readonly clock: ClockFinder } | { readonly fault: string };
 
 /** Longest run of digits each numeric letter takes; %Y needs all four, %y both. */
 const digitsOf: Readonly<Record<string, number>> = Object.freeze({ Y: 4, y: 2, m: 2, d: 2, j: 3, H: 2, I: 2, M: 2, S: 2, f: 9 });
@@ -12,8 +12,9 @@ const months = ["january", "february", "march", "april", "may", "june", "july", 
 /** Each of these says a thing that may be said once. */
 const rivals = ["Yy", "mbBj", "dj", "HI", "M", "S", "f", "p", "z"];
 
-/** What the letters said, by character code; NaN where one said nothing. */
+/** What the letters said, by character code; NaN where one said nothing. Behind that, where letters of two digits stood. */
 type Found = Float64Array;
+const places = 128;
 
 const codeOf = (letter: string): number => letter.charCodeAt(0);
 const [Y, y, m, b, B, d, j, H, I, M, S, f, p, z] = [..."YymbBdjHIMSfpz"].map(codeOf);
@@ -60,12 +61,17 @@ export function compileFormat(kind: "datetime" | "date" | "time", format: string
   }
   const fault = missingPart(kind, letters);
   if (fault !== null) return { fault };
-  const found = new Float64Array(128);
+  const found = new Float64Array(2 * places);
   const slow: StampReader = (text, from, to, into) => run(steps, text, from, to, into, found.fill(Number.NaN));
+  const clock: ClockFinder = (text) => {
+    if (letters.has("I") || !slow(text, 0, text.length, newStamp())) return null;
+    const [hour, minute, second] = [H, M, S].map((code) => (Number.isNaN(found[code]) ? -1 : found[places + code]));
+    return Number.isNaN(hour + minute + second) ? null : { hour, minute, second };
+  };
   const quick = isoFormats[format];
-  if (quick === undefined) return { letters, read: slow };
+  if (quick === undefined) return { letters, clock, read: slow };
   const [iso, length, between] = quick;
-  return { letters, read: (text, from, to, into) => (to - from === length && (between === 0 || text.charCodeAt(from + 10) === between) && iso(text, from, to, into)) || slow(text, from, to, into) };
+  return { letters, clock, read: (text, from, to, into) => (to - from === length && (between === 0 || text.charCodeAt(from + 10) === between) && iso(text, from, to, into)) || slow(text, from, to, into) };
 }
 
 function missingPart(kind: "datetime" | "date" | "time", letters: ReadonlySet<string>): string | null {
@@ -111,6 +117,7 @@ function take(letter: string, text: string, i: number, to: number, found: Found)
     }
     const count = end - i;
     if (count === 0 || ((letter === "Y" || letter === "y") && count < most)) return -1;
+    if (count === 2) found[places + codeOf(letter)] = i;
     found[codeOf(letter)] = letter === "f" ? Math.floor((value / 10 ** count) * 1000 + 1e-6) : value;
     return end;
   }

@@ -1,0 +1,81 @@
+import type { StampPlan } from "../description/plan.js";
+import { newStamp } from "./stamp.js";
+
+/**
+ * The last stamp that was read from a column of a log, kept so that the next one is read from its bytes.
+ *
+ * Within a day the stamps of a column differ in the digits of the clock only: what has the same length and the same bytes
+ * elsewhere is of the same day and offset, and its time of day is those digits. Anything else is read anew from its text.
+ */
+export class StampTemplate {
+  /** Bytes of the stamp; 0 while none is known. */
+  length = 0;
+  /** Days since 1970-01-01; NaN in a column of times. */
+  day: number = Number.NaN;
+  /** Minutes east of UTC that the text gave; NaN where it gave none. */
+  offsetMinutes: number = Number.NaN;
+  /** Milliseconds of the time of day of the stamp read last. */
+  ofDay = 0;
+  /** How often a stamp was read anew. */
+  misses = 0;
+  private fixedAt: Uint8Array = new Uint8Array(0);
+  private fixed: Uint8Array = new Uint8Array(0);
+  private hour = -1;
+  private minute = -1;
+  private second = -1;
+  /** What the time of day has besides hour, minute and second · ms. */
+  private rest = 0;
+
+  constructor(private readonly plan: StampPlan) {}
+
+  /** Reads the stamp at `from`, which has `length` bytes; false when it is another day's, or no time that exists. */
+  read(bytes: Uint8Array, from: number): boolean {
+    const { fixedAt, fixed } = this;
+    for (let k = 0; k < fixed.length; k++) if (bytes[from + fixedAt[k]] !== fixed[k]) return false;
+    if (this.hour < 0) return true;
+    const h = two(bytes, from + this.hour);
+    const m = this.minute < 0 ? 0 : two(bytes, from + this.minute);
+    const s = this.second < 0 ? 0 : two(bytes, from + this.second);
+    if (h > 23 || m > 59 || s > 59) return false;
+    this.ofDay = ((h * 60 + m) * 60 + s) * 1000 + this.rest;
+    return true;
+  }
+
+  /** Reads the stamp from `from` to `to` by the text's own reader and keeps it; false when that is not possible from bytes. */
+  learn(bytes: Uint8Array, from: number, to: number): boolean {
+    this.misses++;
+    this.length = 0;
+    const n = to - from;
+    if (n === 0 || n > 60) return false;
+    let text = "";
+    for (let i = from; i < to; i++) {
+      // Blanks at the ends, and what is no printable ASCII, are for the reader of texts.
+      if (bytes[i] < 32 || bytes[i] > 126 || (bytes[i] === 32 && (i === from || i === to - 1))) return false;
+      text += String.fromCharCode(bytes[i]);
+    }
+    const stamp = newStamp();
+    if (!this.plan.read(text, 0, n, stamp)) return false;
+    const spots = this.plan.clock(text);
+    if (spots === null || stamp.ofDay >= 86_400_000) return false;
+    const { hour, minute, second } = spots;
+    const told = (at: number, factor: number): number => (at < 0 ? 0 : factor * two(bytes, from + at));
+    this.rest = hour < 0 ? 0 : stamp.ofDay - told(hour, 3_600_000) - told(minute, 60_000) - told(second, 1000);
+    const isClock = (i: number): boolean => [hour, minute, second].some((at) => at >= 0 && (i === at || i === at + 1));
+    const fixed = Array.from({ length: n }, (_, i) => i).filter((i) => !isClock(i));
+    this.fixedAt = Uint8Array.from(fixed);
+    this.fixed = Uint8Array.from(fixed, (i) => bytes[from + i]);
+    [this.hour, this.minute, this.second] = [hour, minute, second];
+    this.day = stamp.day;
+    this.ofDay = stamp.ofDay;
+    this.offsetMinutes = stamp.offsetMinutes;
+    this.length = n;
+    return true;
+  }
+}
+
+/** Two digits as a number; 100 when they are none. */
+function two(bytes: Uint8Array, at: number): number {
+  const a = bytes[at] - 48;
+  const b = bytes[at + 1] - 48;
+  return a >= 0 && a <= 9 && b >= 0 && b <= 9 ? 10 * a + b : 100;
+}
