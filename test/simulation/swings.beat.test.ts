@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { sixHourMeans } from "../../lib/cycles/swings/sixHourMeans.js";
 import { swingSpectrum } from "../../lib/cycles/swings/swingSpectrum.js";
-import { judge, percent, printed, runs, slack, type Weather, weatherHours } from "./inventedWeather.js";
+import { judge, middleLatitude, percent, printed, runs, slack, type Weather, weatherHours } from "./inventedWeather.js";
 
 /** Backgrounds without any cycle; sizes do not matter. */
 const backgrounds: readonly Weather[] = [
@@ -39,6 +39,19 @@ describe("beat test over records without a beat: one gap of 2 d, 199 draws", () 
       });
     }
   }
+  it("three years of storms that are twice as strong in winter", () => {
+    const [days, records] = [1096, runs(60)];
+    const { normal, integer } = judge(7_548_000);
+    let [below, called] = [0, 0];
+    for (let i = 0; i < records; i++) {
+      const values = sixHourly(middleLatitude, days, normal, integer).map((v, k) => v * (1 + 0.4 * Math.cos((2 * Math.PI * 0.25 * k) / 365.25)));
+      const [first] = swingSpectrum(values, normal, { draws }).peaks;
+      if (first.pValue < 0.05) below++;
+      if (first.significant) called++;
+    }
+    rows.push(["strong in winter", `${days}`, `${records}`, percent(below, records), percent(called, records)]);
+    expect(called / records).toBeLessThan(0.07 + 4 * Math.sqrt((0.07 * 0.93) / records));
+  });
   it("table", () => printed("seeds from 7540000", rows));
 });
 

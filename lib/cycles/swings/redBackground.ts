@@ -5,7 +5,7 @@ export interface RedBackground {
   /** First and last bin it is fitted on. */
   readonly from: number;
   readonly to: number;
-  /** a, b, c of ln B = a + b L + c L², L = ln(f / 0.2 cpd). */
+  /** Coefficients of ln B = a + b L + c L² (+ d L³ + e L⁴ in long records), L = ln(f / 0.2 cpd). */
   fit(spectrum: Float64Array): Float64Array;
   /** B at a bin, fractions allowed · unit of the spectrum · held flat outside the fitted range. */
   at(coefficients: Float64Array, bin: number): number;
@@ -15,9 +15,12 @@ const middleFrequency = 0.2;
 const iterations = 12;
 /** ln of an average of few looks lies below the ln of their mean: where the search begins. */
 const startAbove = 0.3;
+/** From so many days on a parabola cannot follow weather of two memories: the spectrum is known too well (set by simulation). */
+const quarticFromDays = 300;
 
 /**
- * A background of weather that remembers: the spectrum's logarithm as a parabola in the logarithm of frequency.
+ * A background of weather that remembers: the spectrum's logarithm as a parabola in the logarithm of frequency, from 300 d on with
+ * a cubic and a quartic term.
  *
  * Gamma regression: a peak pulls it up little, whatever its height. Station pressure is smoother than a first-order process with one
  * memory; over such a background the usual test calls 29–100 % of cycle-free records a cycle (measured by simulation).
@@ -38,10 +41,11 @@ export function redBackground(length: number, stepDays: number, fromBin = 2, toC
   if (bins < 6) throw new RangeError(`redBackground: length must leave at least 6 frequencies up to ${toCpd} cpd (got ${Math.max(0, bins)}); log longer`);
   const log = (i: number): number => Math.log(Math.min(to, Math.max(fromBin, i)) / days / middleFrequency);
   const rows = Array.from({ length: bins }, (_, i) => log(fromBin + i));
-  const columns = [rows.map(() => 1), rows, rows.map((l) => l * l)].map((c) => Float64Array.from(c));
+  const order = days >= quarticFromDays ? 5 : 3;
+  const columns = Array.from({ length: order }, (_, power) => Float64Array.from(rows, (l) => l ** power));
   // The weights of this regression are constant: one pseudo-inverse serves every step and every drawn record.
   const { unitCovariance } = leastSquares(columns, columns[1]);
-  const inverse = unitCovariance.map((row) => Float64Array.from(rows, (_, i) => row[0] * columns[0][i] + row[1] * columns[1][i] + row[2] * columns[2][i]));
+  const inverse = unitCovariance.map((row) => Float64Array.from(rows, (_, i) => columns.reduce((sum, column, k) => sum + row[k] * column[i], 0)));
   const working: Float64Array = new Float64Array(bins);
   const solve = (): Float64Array => Float64Array.from(inverse, (row) => row.reduce((sum, v, i) => sum + v * working[i], 0));
 
@@ -52,16 +56,19 @@ export function redBackground(length: number, stepDays: number, fromBin = 2, toC
     b[0] += startAbove;
     for (let turn = 0; turn < iterations; turn++) {
       for (let i = 0; i < bins; i++) {
-        const eta = b[0] + rows[i] * (b[1] + rows[i] * b[2]);
+        const eta = polynomial(b, rows[i]);
         working[i] = eta + Math.min(4, Math.max(-1, spectrum[fromBin + i] / Math.exp(eta) - 1));
       }
       b.set(solve());
     }
     return b;
   };
-  const at = (b: Float64Array, bin: number): number => {
-    const l = log(bin);
-    return Math.exp(b[0] + l * (b[1] + l * b[2]));
-  };
+  const at = (b: Float64Array, bin: number): number => Math.exp(polynomial(b, log(bin)));
   return Object.freeze({ from: fromBin, to, fit, at });
+}
+
+function polynomial(coefficients: Float64Array, x: number): number {
+  let sum = 0;
+  for (let k = coefficients.length - 1; k >= 0; k--) sum = sum * x + coefficients[k];
+  return sum;
 }

@@ -3,12 +3,15 @@ import { bridgedHours } from "../../grid/bridgedHours.js";
 import { drawnRecords } from "./drawnRecords.js";
 import { withoutLine } from "./leastSquaresLine.js";
 import { redBackground } from "./redBackground.js";
+import { seasonalStrength } from "./seasonalStrength.js";
 import { sineTaperSpectrum } from "./sineTaperSpectrum.js";
 
 /** Days of record under which a beat cannot be told from chance. */
 export const beatNeedsDays: number = 40;
 /** From so many days on a very smooth background is called too often at 0.05: ask for more there. */
 const strictFromDays = 180;
+/** From so many days on the drawn records follow the season's strength. */
+const seasonFromDays = 270;
 const stepDays = 0.25;
 const shortestPeriod = 2;
 const longestPeriod = 12;
@@ -30,7 +33,7 @@ export interface SpectrumPeak {
 /** The swings' spectrum, its background, and whether a beat stands out of it. */
 export interface SwingSpectrum {
   readonly days: number;
-  /** a, b, c of ln B = a + b L + c L², L = ln(f/0.2 cpd), B in the units of the statistic; null when nothing could be fitted. */
+  /** a, b, c (from 300 d on also d, e) of ln B = a + b L + c L² + …, L = ln(f/0.2 cpd), B in the units of the statistic; null when nothing could be fitted. */
   readonly background: { readonly form: string; readonly coefficients: readonly number[] } | null;
   /** Highest first; none under 40 d. */
   readonly peaks: readonly SpectrumPeak[];
@@ -80,7 +83,7 @@ export function swingSpectrum(sixHourly: ArrayLike<number>, normals: () => numbe
   const b = background.fit(density);
   const picture = {
     days,
-    background: Object.freeze({ form: "ln B = a + b ln(f/0.2) + c ln(f/0.2)^2, f in cycles per day", coefficients: Object.freeze([...b]) }),
+    background: Object.freeze({ form: `ln B = ${["a", "b L", "c L^2", "d L^3", "e L^4"].slice(0, b.length).join(" + ")}, L = ln(f/0.2), f in cycles per day`, coefficients: Object.freeze([...b]) }),
     cyclesPerDay: Float64Array.from(density, (_, i) => i / days).slice(1),
     density: density.map((s) => 2 * stepDays * s).slice(1),
     backgroundDensity: Float64Array.from(density, (_, i) => 2 * stepDays * background.at(b, i)).slice(1),
@@ -88,7 +91,9 @@ export function swingSpectrum(sixHourly: ArrayLike<number>, normals: () => numbe
   if (days < beatNeedsDays) return Object.freeze({ ...picture, peaks: Object.freeze([]), says: moreDays(days) });
   const gapped = Float64Array.from(bridged.values, (v, i) => (bridged.isReal[i] === 1 ? v : Number.NaN));
   const chance: number[] = [];
+  const strength = days >= seasonFromDays ? seasonalStrength(left, stepDays) : null;
   for (const record of drawnRecords(gapped, (cycles) => background.at(b, cycles * n), normals, draws)) {
+    if (strength !== null) for (let i = 0; i < n; i++) record[i] *= strength[i];
     const drawn = spectrum.of(withoutLine(record));
     chance.push(Math.max(...ratios(drawn, background.fit(drawn))));
   }
