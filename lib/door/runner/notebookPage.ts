@@ -51,7 +51,7 @@ export function notebookPage(notebook: Notebook, place: PagePlace): string {
     header: `<div><nav aria-label="All notebooks"><a href="index.html">All notebooks</a>${about}</nav></div>`,
     main,
     footer: `<nav aria-label="Neighbors">${neighbor("Before", "prev", place.previous)}${neighbor("Next", "next", place.next)}</nav>`,
-    style: notebookStyle(),
+    style: `${notebookStyle()}${figures.style()}`,
     ...figures.carried(),
   });
 }

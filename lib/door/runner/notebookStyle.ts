@@ -10,7 +10,7 @@ function shadows(ground: string): string {
  * Rules of the notebooks' pages and their index, after the house's style sheet: those that the report has too, then their own.
  */
 export function notebookStyle(): string {
-  return `${reportStyle()}
+  return `${reportStyle}
 :root { --shade: rgb(20 30 40 / 0.22); --code-ground: color-mix(in srgb, var(--ink) 4%, var(--card)); }
 @media (prefers-color-scheme: dark) { :root { --shade: rgb(0 0 0 / 0.65); } }
 main, header.page > div, footer.page { max-width: 48rem; }
