@@ -68,7 +68,7 @@ export function settled(raw: RawColumn, quantity: FieldQuantity, because: string
   if (number === null) return ignored(raw, `its name speaks of ${words[quantity]}, but it holds text and no numbers`);
   const inCells = unitNamed(number.suffix);
   const unit = unitGuess(dimensionOf[quantity], level, meaning.unit ?? inCells, meaning.unit !== null ? "the header" : "the text in its cells");
-  if (unit === null) return ignored(raw, `it would be ${words[quantity]} (${because}), but a middle value of ${Number(level.median.toPrecision(5))} is that in no unit that is read; if it is, convert it first`);
+  if (unit === null) return ignored(raw, `${because}, but its middle value, ${Number(level.median.toPrecision(5))}, is ${words[quantity]} in no unit that is read; if it is ${words[quantity]}, convert it first`);
   return { ...raw, quantity, unit: unit.unit, because, unitBecause: unit.because, unitDoubt: unit.doubt, quantityDoubt: null };
 }
 

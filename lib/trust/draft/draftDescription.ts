@@ -7,7 +7,7 @@ import { logGroups, partedByFiles } from "./logGroups.js";
 import type { Guess, LogSample, Question } from "./logSample.js";
 import { type LogTable, logTable } from "./logTable.js";
 import { markedGroups } from "./markedGroups.js";
-import { placesDraft } from "./placesDraft.js";
+import { lonePlace, placesDraft } from "./placesDraft.js";
 import { type ResourceDraft, resourceDraft } from "./resourceDraft.js";
 import { sampleRecord } from "./sampleRecord.js";
 import { exposureQuestion, placeSwing, siteQuestion } from "./siteWords.js";
@@ -117,7 +117,7 @@ function joined(found: readonly ResourceDraft[], samples: readonly LogSample[], 
 }
 
 function titleOf(place: string, found: readonly ResourceDraft[]): string {
-  return found.map((r) => r.marked[place]).find((t) => t !== undefined) ?? place;
+  return found.map((r) => r.marked[place]).find((t) => t !== undefined) ?? (place === lonePlace ? "Logger" : place);
 }
 
 function placeGuesses(names: readonly string[], exposures: readonly ExposureGuess[]): Guess[] {

@@ -3,6 +3,7 @@ import { Cells } from "../../record/line/cells.js";
 import { delimiterGuess, type DelimiterGuess } from "./delimiterGuess.js";
 import type { LogSample } from "./logSample.js";
 import { type LogText, logText } from "./logText.js";
+import { commasForBoth, halvesOfDay } from "./lostMeaning.js";
 import { type PreambleGuess, preambleGuess } from "./preambleGuess.js";
 import { type StampGuess, stampGuess, timesOf } from "./stampGuess.js";
 import { timeTrouble } from "./timeTrouble.js";
@@ -17,8 +18,6 @@ export interface LogTable {
   readonly rows: readonly (readonly string[])[];
   /** Civil times of the rows, epoch ms as if UTC · [rows]. */
   readonly times: Float64Array;
-  /** Lines looked at that are neither row nor blank nor what stands before the first row. */
-  readonly strange: number;
 }
 
 /**
@@ -31,11 +30,12 @@ export function logTable(sample: LogSample): LogTable {
   const lines = [...text.head, ...text.tail].map((l) => l ?? "");
   refusePages(text.path, lines);
   const delimiter = delimiterGuess(lines);
+  if (!lines.some((l) => /\d/.test(l))) throw trouble(text.path, "hold rows of readings", "no line with a number", "is it a header alone, or another file?");
   if (delimiter === null) throw trouble(text.path, "hold rows of cells parted by commas, semicolons, tabs, upright strokes or blanks", "none of these cuts its lines into cells that make sense", "look at it in an editor: is it the log?");
   const { style, width } = delimiter;
   const cut = cutter(delimiter);
   const full = lines.flatMap((l) => cut(l) ?? []);
-  const stamps = stampGuess(full.map((r) => r), width);
+  const stamps = stampGuess(full.filter((r) => r.filter((c) => /\d/.test(c)).length > r.length / 4), width);
   if (stamps === null) {
     const names = preambleGuess(text.head, lines.findIndex((l) => (cut(l)?.[0] ?? []).filter((c) => /\d/.test(c)).length > width / 2), () => false, style, width).names;
     const { got, remedy } = timeTrouble(full.filter((r) => r.filter((c) => /\d/.test(c)).length >= width / 2), width, names ?? []);
@@ -49,8 +49,10 @@ export function logTable(sample: LogSample): LogTable {
   const preamble = preambleGuess(text.head, Math.max(0, firstRow), isRow, style, width);
   const all = timesOf(full, stamps.fields);
   const kept = full.flatMap((r, i) => (Number.isNaN(all[i]) ? [] : [{ r, at: all[i] }]));
-  const after = lines.slice(firstRow).filter((l) => l.trim() !== "" && !(preamble.commentChar !== "" && l.startsWith(preamble.commentChar)));
-  return { text, delimiter, preamble, stamps, rows: kept.map((k) => k.r), times: Float64Array.from(kept, (k) => k.at), strange: Math.max(0, after.length - kept.length) };
+  const table = { text, delimiter, preamble, stamps, rows: kept.map((k) => k.r), times: Float64Array.from(kept, (k) => k.at) };
+  const double = commasForBoth(table) ?? halvesOfDay(table);
+  if (double !== null) throw trouble(text.path, double.requirement, double.got, double.remedy);
+  return table;
 }
 
 function trouble(path: string, requirement: string, got: string, remedy: string): RecordError {

@@ -144,6 +144,7 @@ function codesOf(cells: readonly string[], values: Float64Array): readonly strin
     const v = value(text);
     const off = Math.max(at(0.01) - v, v - at(0.99));
     // A bare −9 or 99 can be a true reading: it must come back and stand well apart.
-    return Math.abs(v) >= 127 ? off > 1.5 * spread : n >= 3 && off > 0.8 * spread;
+    const isLoneNegative = v < 0 && rest[0] >= 0;
+    return Math.abs(v) >= 127 ? off > 1.5 * spread : n >= 3 && off > (isLoneNegative ? 0.15 : 0.8) * spread;
   }).map(([text]) => text);
 }

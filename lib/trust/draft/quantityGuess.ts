@@ -128,8 +128,8 @@ function vaporSpread(t: Float64Array, h: Float64Array): number {
 function alone(c: RawColumn, wants: { t: boolean; h: boolean }, isNamed: boolean): ColumnSense {
   const { level } = c;
   const spread = level.p95 - level.p05;
-  if (wants.t && (level.low < 0 || level.median <= 33) && level.p99 <= 52 && level.p01 > -50 && spread > 0.3 && !isNamed) return settled(c, "air_temperature", `its values from ${level.p01} to ${level.p99} are those of temperature, and no other column goes against it`);
-  if (wants.h && level.p01 >= 5 && level.p99 > 52 && level.p99 <= 101 && !isNamed) return settled(c, "relative_humidity", `its values from ${level.p01} to ${level.p99} are those of humidity in percent`);
+  if (wants.t && (level.low < 0 || level.median <= 33) && level.p99 <= 52 && level.p01 > -50 && spread > 0.3 && !isNamed) return settled(c, "air_temperature", "its range is that of temperature, and no other column goes against it");
+  if (wants.h && level.p01 >= 5 && level.p99 > 52 && level.p99 <= 101 && !isNamed) return settled(c, "relative_humidity", "its range is that of humidity, and no other column goes against it");
   return ignored(c, isNamed ? `its name, ${JSON.stringify(c.name)}, is not known; if it is a reading of the air give it a quantity and a unit` : "it goes with no other column and its range tells nothing; if it is a reading of the air give it a quantity and a unit");
 }
 

@@ -16,7 +16,8 @@ export function civilWords(ms: number): string {
 export function pathReason({ tables, because }: LogGroup, step: number): string {
   const every = step > 0 ? `a reading every ${stepInWords(step)}` : "a single time";
   const spans = tables.map((t) => ({ path: t.text.path, from: t.times.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY), to: t.times.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY) }));
-  const whole = `${civilWords(Math.min(...spans.map((s) => s.from)))} to ${civilWords(Math.max(...spans.map((s) => s.to)))}`;
+  const ends = [Math.min(...spans.map((s) => s.from)), Math.max(...spans.map((s) => s.to))].map(civilWords);
+  const whole = ends[0] === ends[1] ? ends[0] : ends.join(" to ");
   if (tables.length === 1) return [`it holds ${every}, ${whole}`, because].filter((s) => s !== "").join("; ");
   const overlaps = spans.slice(1).flatMap((s, i) => (s.from <= spans[i].to ? [`${s.path} begins at ${civilWords(s.from)}, before ${spans[i].path} ends at ${civilWords(spans[i].to)}: what both hold is counted once`] : []));
   return [`${tables.length} files have the same columns and the same stamps, in order of time; ${every}, ${whole}`, ...overlaps.slice(0, 3), overlaps.length > 3 ? `and ${overlaps.length - 3} more overlaps` : "", because].filter((s) => s !== "").join("; ");

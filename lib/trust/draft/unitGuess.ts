@@ -78,7 +78,7 @@ function temperatureUnit(level: ColumnLevel, possible: readonly string[]): UnitG
   const at = shown(level.median);
   if (possible.includes("K")) return { unit: "K", because: `a middle value of ${at} is a temperature of the air in kelvin only`, doubt: null };
   const highest = shown(level.p99);
-  if (!possible.includes("degC") || level.p99 > 52) return { unit: "degF", because: `its values reach ${highest}, which air has in °F and not in °C`, doubt: null };
+  if (!possible.includes("degC") || (level.p99 > 52 && level.p99 - level.p95 < 25)) return { unit: "degF", because: `its values reach ${highest}, which air has in °F and not in °C`, doubt: null };
   // A mean above 33 °C is rarer than a cool day in °F.
   if (level.median > 33) return { unit: "degF", because: `a middle value of ${at} is usual in °F and too hot in °C`, doubt: `is the temperature of ${at} in °F or in °C?` };
   const isOpen = level.p05 >= 14 && level.p95 > 36;
@@ -87,5 +87,5 @@ function temperatureUnit(level: ColumnLevel, possible: readonly string[]): UnitG
 
 function humidityUnit(level: ColumnLevel): UnitGuess | null {
   if (level.high <= 1.06 && level.median > 0.02) return { unit: "1", because: `its values from ${shown(level.p01)} to ${shown(level.p99)} are shares of 1`, doubt: null };
-  return level.p99 <= 106 && level.p01 >= -1 ? { unit: "%", because: `its values from ${shown(level.p01)} to ${shown(level.p99)} are percent`, doubt: null } : null;
+  return level.p95 <= 106 && level.p05 >= -1 ? { unit: "%", because: `its values from ${shown(level.p01)} to ${shown(level.p99)} are percent`, doubt: null } : null;
 }

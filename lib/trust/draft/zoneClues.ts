@@ -27,7 +27,7 @@ export function zoneClues(tables: readonly LogTable[], texts: readonly string[])
     if (told === null) continue;
     const [all, , sign, hours = "0", minutes = "00"] = told;
     const zone = sign === undefined ? "Z" : `${sign}${hours.padStart(2, "0")}:${minutes}`;
-    if (zoneNamed(zone) !== null) return { zone, because: `the log says ${all.trim()}`, isTold: true };
+    if (zoneNamed(zone) !== null) return { zone, because: `the log says ${all.replace(/^[^a-z]+/i, "").trim()}`, isTold: true };
   }
   for (const name of rules) {
     const evidence = tables.map((t) => changesSeen(t, name));
