@@ -27,11 +27,12 @@ const library = () => ready ??= (async () => {
   if (!window.Plotly) throw new Error("the drawing library did not start");
   return window.Plotly;
 })();
+const colorsIn = (id) => JSON.parse(document.getElementById(id)?.textContent ?? "[]");
 const description = (figure) => {
-  let text = document.getElementById(figure.dataset.figure).textContent;
-  const colors = document.getElementById("${drawIds.colors}");
-  if (dark.matches && colors) for (const [light, other] of JSON.parse(colors.textContent)) text = text.replaceAll(JSON.stringify(light), JSON.stringify(other));
-  return JSON.parse(text);
+  const text = document.getElementById(figure.dataset.figure).textContent;
+  if (!dark.matches) return JSON.parse(text);
+  const pairs = new Map([...colorsIn("${drawIds.colors}"), ...colorsIn(figure.dataset.figure + "${darkColorsOf("")}")]);
+  return JSON.parse(text, (key, value) => (typeof value === "string" ? (pairs.get(value) ?? value) : value));
 };
 const draw = async (figure) => {
   const button = figure.querySelector("button");
