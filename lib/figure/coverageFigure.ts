@@ -82,11 +82,11 @@ export function coverageFigure(record: AirRecord, answer: CheckAnswer, options: 
 }
 
 function fullColor(palette: Palette): string {
-  return palette.name === "light" ? "#9cc3e0" : "#2f6a94";
+  return palette.name === "light" ? "#c3daec" : "#2f6a94";
 }
 
 function markedColor(palette: Palette): string {
-  return palette.name === "light" ? "#e0a2c4" : "#8a4a6e";
+  return palette.name === "light" ? "#cf86b1" : "#8a4a6e";
 }
 
 function cellsOf(place: PlaceRecord, step: number, offsetHours: number, palette: Palette): Omit<HeatmapTrace, "name"> {

@@ -101,7 +101,9 @@ function partsOf(look: PlaceLook, quantity: Quantity, offsetHours: number, bins:
 }
 
 function buttonRow(buttons: ButtonRow["buttons"], palette: Palette, above: number): ButtonRow {
-  return { type: "buttons", direction: "right", active: 0, showactive: true, x: 0, y: 1, xanchor: "left", yanchor: "bottom", pad: { t: 0, r: 0, b: above, l: 0 }, bgcolor: palette.blank, bordercolor: palette.axis, font: { color: palette.ink, size: 13, family: fontFamily }, buttons };
+  // Plotly paints the active button nearly white in every theme: the letters must be dark in both.
+  const [back, letters] = palette.name === "light" ? [palette.blank, palette.ink] : ["#aab3bc", palette.paper];
+  return { type: "buttons", direction: "right", active: 0, showactive: true, x: 0, y: 1, xanchor: "left", yanchor: "bottom", pad: { t: 0, r: 0, b: above, l: 0 }, bgcolor: back, bordercolor: palette.axis, font: { color: letters, size: 13, family: fontFamily }, buttons };
 }
 
 function headingOf(q: Quantity, band: BandName): string {

@@ -1,5 +1,5 @@
 /**
- * Rounds a number for a figure's JSON; what is missing becomes null.
+ * Rounds a number for a figure's JSON; what is missing becomes null, and −0 becomes 0.
  *
  * @param decimals digits after the point
  * @returns        a function that rounds
@@ -7,7 +7,7 @@
  */
 export function digits(decimals: number): (value: number | null) => number | null {
   const scale = 10 ** decimals;
-  return (value) => (value === null || !Number.isFinite(value) ? null : Math.round(value * scale) / scale);
+  return (value) => (value === null || !Number.isFinite(value) ? null : Math.round(value * scale) / scale + 0);
 }
 
 /**
