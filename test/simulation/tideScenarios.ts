@@ -63,3 +63,49 @@ export const shortScenarios: readonly TideScenario[] = [
   ...[3, 5, 8, 12, 16].flatMap((days) => kinds.map((key) => named(key, days, 60, "none", days < 8 ? 80 : 50, 1000))),
   ...[5, 8, 12, 16].flatMap((days) => kinds.map((key) => named(key, days, 10, "random", 0, 1000))),
 ];
+
+/** Weather whose size swings by 60 % over the year, from a season drawn at random. */
+function swelling(values: Float64Array, days: number, { uniform }: Random): void {
+  const season = 2 * Math.PI * uniform();
+  for (let i = 0; i < values.length; i++) values[i] *= 1 + 0.6 * Math.cos(season + (2 * Math.PI * i * days) / values.length / 365.25);
+}
+
+/** S1 and S2 that change from day to day by 0.2 hPa, with a memory in days; `about` the mean of these days, or of all days. */
+const unsteady = (memory: number, about: "these days" | "all days") => (values: Float64Array, perDay: number, { normal }: Random): void => {
+  const days = Math.ceil(values.length / perDay);
+  const keep = memory === 0 ? 0 : Math.exp(-1 / memory);
+  for (const n of [1, 2]) {
+    for (const quarter of [0, 0.25]) {
+      const size: Float64Array = new Float64Array(days);
+      for (let d = 0, x = normal(); d < days; d++, x = keep * x + Math.sqrt(1 - keep * keep) * normal()) size[d] = 0.2 * x;
+      const mean = about === "these days" ? size.reduce((sum, x) => sum + x, 0) / days : 0;
+      for (let i = 0; i < values.length; i++) values[i] += (size[Math.floor(i / perDay)] - mean) * Math.cos(2 * Math.PI * ((n * i) / perDay - quarter));
+    }
+  }
+};
+
+/** A level that rises at once and stays. */
+const step = (size: number, day: number) => (values: Float64Array, perDay: number): void => {
+  for (let i = Math.round(day * perDay); i < values.length; i++) values[i] += size;
+};
+
+const with_ = (from: TideScenario, name: string, more: Partial<TideScenario>): TideScenario => ({ ...from, name: `${from.name}: ${name}`, ...more });
+const few = 24;
+
+/** What the method was chosen without trying. Held to bars of their own in tideUntried.test.ts. */
+export const untried: Readonly<Record<"night" | "swell" | "jumps" | "unsteady", readonly TideScenario[]>> = {
+  night: kinds.flatMap((key) => [[20, [8, 20]], [60, [8, 20]], [20, [20, 6]], [60, [20, 6]], [60, [9, 17]]].map(([days, off]) => named(key, days as number, 60, off as [number, number], few, 300))),
+  swell: ["ar1", "matern"].flatMap((key) => [180, 365].map((days) => with_(named(key, days, 60, "none", 6, 300), "weather swings by 60 % with the season", { swell: swelling }))),
+  jumps: ["ar1", "matern"].flatMap((key) => [20, 60].flatMap((days) => {
+    const from = named(key, days, 60, "none", few, 300);
+    return [
+      with_(from, "15 hPa at once, untold", { disturb: step(15, 7.4) }),
+      with_(from, "5 hPa at once, untold", { disturb: step(5, 7.4) }),
+      with_(from, "1.5 hPa at once, untold", { disturb: step(1.5, 7.4) }),
+      with_(from, "1.5 hPa at once, told three hours late", { disturb: step(1.5, 7.4), events: [7.525] }),
+      with_(from, "a move told that changed nothing", { events: [7.525] }),
+    ];
+  })),
+  unsteady: [0, 3, 10].flatMap((memory) => (["these days", "all days"] as const).map((about) =>
+    with_(named("ar1", 60, 60, "none", few, 300), `S1, S2 change by 0.2 hPa, memory ${memory} d, mean of ${about}`, { disturb: unsteady(memory, about) }))),
+};
