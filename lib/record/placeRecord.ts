@@ -8,7 +8,9 @@ import type { Series } from "./series.js";
 export function placeRecord({ name, title, exposure, elevation }: PlacePlan, rows: MergedRows): PlaceRecord {
   const n = rows.times.length;
   const start = n === 0 ? 0 : rows.times[0];
-  const seconds: Float64Array = rows.times.map((t) => (t - start) / 1000);
+  // The array of instants is turned into seconds where it stands.
+  const seconds: Float64Array = rows.times;
+  for (let i = 0; i < n; i++) seconds[i] = (seconds[i] - start) / 1000;
   const series: Partial<Record<Quantity, Series>> = {};
   for (const [c, quantity] of rows.quantities.entries()) {
     const values = rows.columns[c];

@@ -1,8 +1,8 @@
 import type { AirRecord } from "./airRecord.js";
 import { RecordReader } from "./recordReader.js";
 
-/** Bytes of a log in chunks of any size; a chunk need be valid only until the next one is asked for. */
-export type Chunks = AsyncIterable<Uint8Array> | Iterable<Uint8Array>;
+/** Bytes of a log in chunks of any size; a chunk need be valid only until the next one is asked for. `size`: all bytes, where known. */
+export type Chunks = (AsyncIterable<Uint8Array> | Iterable<Uint8Array>) & { readonly size?: number };
 
 /**
  * Reads a record: one pass over its logs, every line accounted for.
@@ -17,8 +17,9 @@ export type Chunks = AsyncIterable<Uint8Array> | Iterable<Uint8Array>;
 export async function readRecord(description: unknown, open: (path: string) => Chunks | Promise<Chunks>): Promise<AirRecord> {
   const reader = new RecordReader(description);
   for (const path of reader.paths) {
-    reader.begin(path);
-    for await (const chunk of await open(path)) reader.push(chunk);
+    const chunks = await open(path);
+    reader.begin(path, chunks.size);
+    for await (const chunk of chunks) reader.push(chunk);
     reader.end();
   }
   return reader.finish();

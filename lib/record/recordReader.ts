@@ -24,6 +24,7 @@ export class RecordReader {
   private readonly readerOf: readonly ResourceReader[];
   private readonly accounts: FileAccount[] = [];
   private open: OpenFile | null = null;
+  private record: AirRecord | null = null;
 
   /**
    * @param description   the parsed datapackage.json
@@ -37,12 +38,18 @@ export class RecordReader {
     this.paths = Object.freeze(this.readers.flatMap((r) => r.plan.paths));
   }
 
-  /** Begins the next file. @throws RangeError when it is not the next of `paths`, or the last one is not ended */
-  begin(path: string): void {
+  /**
+   * Begins the next file.
+   *
+   * @param path  the next of `paths`
+   * @param bytes size of the file, where it is known: memory is then asked for once
+   * @throws RangeError when it is not the next, or the last one is not ended
+   */
+  begin(path: string, bytes?: number): void {
     const next = this.paths[this.accounts.length];
     if (this.open !== null) throw new RangeError(mustSentence("RecordReader.begin", "path", "wait until the file before it is ended", shown(path), "call end first"));
     if (path !== next) throw new RangeError(mustSentence("RecordReader.begin", "path", `be the next one, ${next === undefined ? "and none is left" : shown(next)}`, shown(path)));
-    this.open = this.readerOf[this.accounts.length].file(path);
+    this.open = this.readerOf[this.accounts.length].file(path, bytes);
   }
 
   /** Takes the next bytes of the file that was begun. */
@@ -67,7 +74,9 @@ export class RecordReader {
   finish(): AirRecord {
     const left = this.paths[this.accounts.length];
     if (this.open !== null || left !== undefined) throw new RangeError(mustSentence("RecordReader.finish", "paths", "all be read", `${shown(left)} not ended`));
-    return assembleRecord(this.plan, this.readers, this.accounts);
+    // The rows are handed over, not copied: they make one record.
+    this.record ??= assembleRecord(this.plan, this.readers, this.accounts);
+    return this.record;
   }
 
   private opened(at: string): OpenFile {

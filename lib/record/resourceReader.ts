@@ -66,11 +66,12 @@ export class ResourceReader {
     return this.targets.firstOffset;
   }
 
-  /** Begins a file. */
-  file(path: string): OpenFile {
+  /** Begins a file. @param bytes its size, where it is known */
+  file(path: string, bytes = 0): OpenFile {
     const rejected: RejectedLine[] = [];
     let accepted = 0;
     let skipped = 0;
+    let read = 0;
     let rows: Rows | null = this.plan.hasHeader ? null : this.rows(this.order);
     /** The first line that should have been the header. */
     let strange: StrangeHeader | null = null;
@@ -123,7 +124,11 @@ export class ResourceReader {
 
     const lines = this.isPlain ? new LineCutter(this.plan.encoding, take) : new ByteLines(this.plan.encoding, takeBytes, take);
     return {
-      push: (chunk) => lines.push(chunk),
+      push: (chunk) => {
+        if (bytes > 0 && read > 0) for (const store of this.stores.values()) store.share = Math.min(1, read / bytes);
+        lines.push(chunk);
+        read += chunk.length;
+      },
       end: () => {
         lines.end();
         if (rows === null) this.judgeHeader(path, strange);

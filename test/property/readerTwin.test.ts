@@ -45,7 +45,7 @@ const stamps: readonly { readonly fields: Loose[]; readonly write: (d: Date) => 
   { fields: [{ name: "date", type: "date" }, { name: "time", type: "time", zone: "Europe/London" }], write: (d) => [d.toISOString().slice(0, 10), d.toISOString().slice(11, 16)] },
   { fields: [{ name: "at", type: "datetime" }], write: (d) => [`${d.toISOString().slice(0, 19)}Z`] },
   { fields: [{ name: "at", type: "datetime" }], write: (d) => [`${d.toISOString().slice(0, 16)}${d.getUTCHours() < 12 ? "+02:00" : "-0330"}`] },
-  { fields: [{ name: "at", type: "datetime", zone: "Z" }], write: (d) => [d.toISOString().replace("T", " ").replace("Z", "")] },
+  { fields: [{ name: "at", type: "datetime", zone: "Z" }], write: (d) => [d.toISOString().replace("T", " ").replace(".000Z", d.getUTCHours() % 3 === 0 ? ".250" : "")] },
   { fields: [{ name: "at", type: "datetime", zone: "Z", format: "%d.%m.%Y %H:%M" }], write: (d) => [`${two(d.getUTCDate())}.${two(d.getUTCMonth() + 1)}.2024 ${two(d.getUTCHours())}:${two(d.getUTCMinutes())}`] },
   { fields: [{ name: "at", type: "datetime", zone: "Z", format: "%m/%d/%y %H:%M:%S" }], write: (d) => [`${d.getUTCMonth() + 1}/${d.getUTCDate()}/24 ${d.getUTCHours()}:${two(d.getUTCMinutes())}:${two(d.getUTCSeconds())}`] },
   { fields: [{ name: "at", type: "datetime", zone: "Z", format: "%I:%M %p %b %d %Y" }], write: (d) => [`${two(d.getUTCHours() % 12 || 12)}:${two(d.getUTCMinutes())} ${d.getUTCHours() < 12 ? "AM" : "pm"} Feb ${two(d.getUTCDate() % 29 || 29)} 2024`] },
@@ -85,16 +85,18 @@ function description(d: Dialect): unknown {
 }
 
 const cell = fc.oneof(
-  { weight: 8, arbitrary: fc.double({ min: -60, max: 1100, noNaN: true }).map((v) => v.toFixed(2)) },
-  { weight: 2, arbitrary: fc.integer({ min: -40, max: 100 }).map(String) },
-  { weight: 1, arbitrary: fc.constantFrom("", "NA", "nan", "-99.9", "0", "-0", "-0.0", "+5", "5.", ".5", "1e1", "1.2.3", "--4", "inf", "123456789012345", "1234567890123456", "0.000000000000001", "12345678901.23456", " 7", "7 ", "9\u00a0", "1,5", "1.5") },
+  { weight: 30, arbitrary: fc.double({ min: -60, max: 1100, noNaN: true }).map((v) => v.toFixed(2)) },
+  { weight: 6, arbitrary: fc.integer({ min: -40, max: 100 }).map(String) },
+  { weight: 2, arbitrary: fc.constantFrom("", "NA", "0", "-99.9") },
+  { weight: 1, arbitrary: fc.constantFrom("9007199254740993", "12345678901234567", "0.12345678901234567", "90071992547409.93", "123456789012345", "0.000000000000001", "123.456789012345", "-1234567890.12345") },
+  { weight: 2, arbitrary: fc.constantFrom("nan", "-0", "-0.0", "+5", "5.", ".5", "-.5", "1e1", "1.2.3", "--4", "+-4", "-", "inf", " 7", "7 ", "9\u00a0", "1,5", "1.5") },
 );
 const row = fc.record({
   minute: fc.oneof({ weight: 6, arbitrary: fc.integer({ min: 0, max: 4 * 1440 }) }, { weight: 1, arbitrary: fc.integer({ min: 0, max: 86_400 * 4 }).map((s) => s / 60) }),
   who: fc.oneof({ weight: 8, arbitrary: fc.constantFrom("V", "L 2", "Küche") }, { weight: 1, arbitrary: fc.constantFrom(" V", "V ", "v", "", "VV", '"V"') }),
-  note: fc.constantFrom("", "ok", 'a "quoted" word', '"x;y,z"', "Grüße", "a\u0001b", "tab\there", "'single'", "#"),
+  note: fc.constantFrom("", "ok", "ok", "ok", 'a "quoted" word', '"x;y,z"', '"open', '"shut" more', "'open", "Grüße", "a\u0001b", "a\u0000b", "tab\there", "'single'", "#"),
   cells: fc.array(cell, { minLength: 3, maxLength: 3 }),
-  odd: fc.constantFrom("", "", "", "", "", "", "", "more", "fewer", "trailing", "blank", "comment", "quoted", "header"),
+  odd: fc.oneof({ weight: 12, arbitrary: fc.constant("") }, { weight: 6, arbitrary: fc.constantFrom("more", "fewer", "trailing", "blank", "comment", "quoted", "header", "year", "late", "long", "space") }),
 });
 type Row = typeof row extends fc.Arbitrary<infer T> ? T : never;
 
@@ -106,6 +108,11 @@ function written(d: Dialect, rows: readonly Row[], end: string): string {
     if (r.odd === "more") cells.push("1");
     if (r.odd === "fewer") cells.pop();
     if (r.odd === "trailing") cells.push("");
+    // A clock that was not set, an hour that is none, a day that is none.
+    if (r.odd === "year") cells[0] = cells[0].replace("2024", "1989");
+    if (r.odd === "late") cells = cells.map((c) => c.replace(/\d\d([:.])/, (_, sign) => `${24 + (Math.floor(r.minute) % 5)}${sign}`));
+    if (r.odd === "long") cells[0] = cells[0].replace("-02-", "-13-");
+    if (r.odd === "space") cells = cells.map((c) => ` ${c}`);
     if (r.odd === "quoted") cells = cells.map((c) => `${d.quoteChar}${c}${d.quoteChar}`);
     if (r.odd === "blank") return "   ";
     if (r.odd === "comment") return `${d.comment}${cells.join(d.delimiter)}`;
@@ -144,9 +151,9 @@ describe("rows read from bytes and the same rows read from text", () => {
         answered++;
         readings += Object.values((quick as ReturnType<RecordReader["finish"]>).places).reduce((n, p) => n + p.readings, 0);
       }),
-      { seed, numRuns: 1500 },
+      { seed, numRuns: 1200 },
     );
-    expect(answered).toBeGreaterThan(500);
+    expect(answered).toBeGreaterThan(600);
     expect(readings).toBeGreaterThan(5000);
   });
 });

@@ -2,7 +2,7 @@ import { type FileHandle, open, stat } from "node:fs/promises";
 import { RecordError } from "../../ground/complaint.js";
 
 /** Size of the one buffer a log is read through. */
-const chunkBytes = 1 << 18;
+const chunkBytes = 1 << 20;
 
 /** Why a file could not be opened, in plain words, by the system's code. */
 const reasons: Readonly<Record<string, string>> = {

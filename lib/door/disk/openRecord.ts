@@ -2,7 +2,7 @@ import { stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { RecordError } from "../../ground/complaint.js";
 import type { AirRecord } from "../../record/airRecord.js";
-import { readRecord } from "../../record/readRecord.js";
+import { type Chunks, readRecord } from "../../record/readRecord.js";
 import { fileTrouble, openLog, readText } from "./openLog.js";
 
 /** Name of a record's description, by the Data Package standard. */
@@ -31,12 +31,18 @@ export async function openRecord(path: string): Promise<AirRecord> {
     throw new RecordError(`${file} must hold JSON (got: ${(error as Error).message})`, "description", { file });
   }
   try {
-    return await readRecord(document, (log) => openLog(join(dirname(file), log)));
+    return await readRecord(document, (log) => sizedLog(join(dirname(file), log)));
   } catch (error) {
     // Faults of the description name its paths only: say which description.
     if (error instanceof RecordError && error.where.file === undefined) throw new RecordError(`${file}: ${error.message}`, error.kind, { file }, error.others);
     throw error;
   }
+}
+
+/** A log with its size, which only spares memory: a log that cannot be looked at tells so when it is read. */
+async function sizedLog(path: string): Promise<Chunks> {
+  const size = await stat(path).then((found) => found.size, () => 0);
+  return Object.assign(openLog(path), { size });
 }
 
 async function descriptionOf(path: string): Promise<string> {

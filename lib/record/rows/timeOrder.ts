@@ -9,6 +9,9 @@
  */
 export function timeOrder(times: Float64Array): Uint32Array | null {
   const n = times.length;
+  let rising = 1;
+  while (rising < n && times[rising] >= times[rising - 1]) rising++;
+  if (rising >= n) return null;
   let order: Uint32Array = new Uint32Array(n);
   const ends: number[] = [];
   for (let i = 0; i < n; ) {
@@ -20,7 +23,6 @@ export function timeOrder(times: Float64Array): Uint32Array | null {
     ends.push(end);
     i = end;
   }
-  if (ends.length <= 1 && (n < 2 || times[1] >= times[0])) return null;
   let spare: Uint32Array = new Uint32Array(n);
   let stretches = ends;
   while (stretches.length > 1) {
