@@ -37,7 +37,9 @@ export function heatMarks(trace: HeatmapTrace, x: PlacedAxis, y: PlacedAxis): st
       if (value !== null && !Number.isNaN(value)) paths[indexOf(value)].push(cell(columns[c], rows[r], trace.xgap, trace.ygap));
     });
   });
-  return paths.map((parts, k) => (parts.length === 0 ? "" : element("path", { d: parts.join(""), ...fillOf(colors[k]) }))).join("");
+  const cells = paths.map((parts, k) => (parts.length === 0 ? "" : element("path", { d: parts.join(""), ...fillOf(colors[k]) }))).join("");
+  // Cells that touch must not show a seam.
+  return cells === "" || trace.xgap > 0 ? cells : element("g", { "shape-rendering": "crispEdges" }, cells);
 }
 
 /** The two sides of every cell · px. */
