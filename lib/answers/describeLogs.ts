@@ -1,22 +1,9 @@
 import { type Displayable, displayable } from "../ground/display.js";
-import type { Description } from "../record/description/description.js";
-import type { OpenQuestion } from "../record/description/openQuestions.js";
 import { draftDescription } from "../trust/draft/draftDescription.js";
-import type { Guess, LogSample } from "../trust/draft/logSample.js";
+import type { LogSample } from "../trust/draft/logSample.js";
+import type { DescribeFields } from "./describeFields.js";
 import { describeText } from "./describeText.js";
-import { type RecordHead, recordHead } from "./recordHead.js";
-
-/** The fields of the answer, as `describe --json` writes them. */
-export interface DescribeFields {
-  /** Of what was looked at, by the draft: times as its zone has them. */
-  readonly record: RecordHead;
-  /** A datapackage.json that validates; questions stand in it. */
-  readonly draft: Description;
-  readonly guesses: readonly Guess[];
-  readonly questions: readonly OpenQuestion[];
-  /** Logs that could not be described; absent when all could. */
-  readonly failures?: readonly { readonly path: string; readonly error: string; readonly kind: "description" | "data" }[];
-}
+import { recordHead } from "./recordHead.js";
 
 /** The draft with its reasons, and its text form. */
 export type DescribeAnswer = Displayable<DescribeFields>;

@@ -2,7 +2,7 @@ import type { FileAccount } from "../record/airRecord.js";
 import type { FieldShape, ResourceShape } from "../record/description/description.js";
 import { quantityWords } from "../record/quantity.js";
 import type { LogSample } from "../trust/draft/logSample.js";
-import type { DescribeFields } from "./describeLogs.js";
+import type { DescribeFields } from "./describeFields.js";
 import { alignedColumns, counted, grouped, shareInWords, unitInWords, wrapped } from "./words.js";
 
 /** What the text tells besides the answer. */

@@ -1,4 +1,15 @@
-import type { LogTable } from "./logTable.js";
+import type { DelimiterGuess } from "./delimiterGuess.js";
+import type { PreambleGuess } from "./preambleGuess.js";
+import type { StampGuess } from "./stampGuess.js";
+
+/** A log cut into rows, as far as it is looked at here. */
+interface CutLog {
+  readonly delimiter: DelimiterGuess;
+  readonly rows: readonly (readonly string[])[];
+  readonly preamble: PreambleGuess;
+  readonly stamps: StampGuess;
+  readonly times: Float64Array;
+}
 
 /** What a log must be, what it is instead, and what to do, for one sentence. */
 export interface LostMeaning {
@@ -12,7 +23,7 @@ export interface LostMeaning {
  *
  * Told by columns of digits that jump as last digits do, each behind a whole number, and by a header with as many names fewer.
  */
-export function commasForBoth({ delimiter, rows, preamble, stamps }: Pick<LogTable, "delimiter" | "rows" | "preamble" | "stamps">): LostMeaning | null {
+export function commasForBoth({ delimiter, rows, preamble, stamps }: CutLog): LostMeaning | null {
   if (delimiter.style.delimiter !== "," || rows.length < 20) return null;
   const stampColumns = new Set(stamps.fields.map((f) => f.column));
   const looked = rows.slice(0, 500);
@@ -45,7 +56,7 @@ function turns(values: readonly number[]): number {
 }
 
 /** A log whose hours run from 1 to 12 twice a day without AM or PM. */
-export function halvesOfDay({ times, stamps }: Pick<LogTable, "times" | "stamps">): LostMeaning | null {
+export function halvesOfDay({ times, stamps }: CutLog): LostMeaning | null {
   if (stamps.fields.some((f) => f.form.format?.includes("%p") === true) || times.length < 24) return null;
   const hours = new Set(Array.from(times, (t) => Math.floor(t / 3_600_000) % 24));
   if (hours.has(0) || [...hours].some((h) => h > 12) || hours.size < 10) return null;

@@ -13,8 +13,8 @@ export function placeSwing(record: AirRecord, name: string): PlaceSwing {
   const series = place.series.air_temperature;
   if (series === undefined) return { name, range: Number.NaN, lowest: Number.NaN };
   const times = Float64Array.from(series.seconds, (s) => series.start + 1000 * s);
-  const sound = series.values.map((v) => (v > -90 && v < 65 ? v : Number.NaN));
-  const lowest = sound.reduce((low, v) => (v < low ? v : low), Number.POSITIVE_INFINITY);
+  const sound: Float64Array = series.values.map((v) => (v > -90 && v < 65 ? v : Number.NaN));
+  const lowest = sound.filter((v) => !Number.isNaN(v)).reduce((low, v) => Math.min(low, v), Number.POSITIVE_INFINITY);
   return { name, range: dailyRange(times, sound), lowest: Number.isFinite(lowest) ? lowest : Number.NaN };
 }
 

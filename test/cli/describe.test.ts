@@ -1,0 +1,102 @@
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { airtides, goodRows } from "./run.js";
+
+const folder = (files: Record<string, string | Uint8Array>): string => {
+  const path = mkdtempSync(join(tmpdir(), "airtides-describe-"));
+  for (const [name, text] of Object.entries(files)) {
+    mkdirSync(join(path, name, ".."), { recursive: true });
+    writeFileSync(join(path, name), text);
+  }
+  return path;
+};
+const log = (): string => `time,temp,hum,press\n${goodRows(12)}`;
+
+describe("airtides describe", () => {
+  it("tells and asks, and writes nothing without --out", () => {
+    const at = folder({ "card.txt": log() });
+    const run = airtides("describe", join(at, "card.txt"));
+    expect([run.code, run.err]).toEqual([0, ""]);
+    expect(run.out).toContain("air temperature in °C");
+    expect(run.out).toContain("? site: where does it stand?");
+    expect(run.out).toContain("Nothing was written");
+    expect(readdirSync(at)).toEqual(["card.txt"]);
+  });
+
+  it("--json is one document with the keys of the contract", () => {
+    const at = folder({ "card.txt": log() });
+    const run = airtides("describe", "--json", join(at, "card.txt"));
+    expect(run.code).toBe(0);
+    const answer = JSON.parse(run.out);
+    expect(Object.keys(answer)).toEqual(["record", "draft", "guesses", "questions"]);
+    expect(Object.keys(answer.record)).toEqual(["name", "title", "site", "from", "to", "days"]);
+    expect(answer.record).toMatchObject({ site: null, from: "2024-05-01T00:00:00Z", days: 11.9931 });
+    for (const g of answer.guesses) expect(Object.keys(g)).toEqual(["path", "because"]);
+    for (const q of answer.questions) expect(Object.keys(q)).toEqual(["path", "ask"]);
+    expect(answer.guesses.map((g: { path: string }) => g.path)).toContain("resources[0].schema.fields[1].unit");
+  });
+
+  it("--out writes a draft that check can read; check repeats the open questions until they are answered", () => {
+    const at = folder({ "card.txt": log() });
+    const out = join(at, "datapackage.json");
+    expect(airtides("describe", join(at, "card.txt"), "--out", out).code).toBe(0);
+    const open = (): string[] | undefined => JSON.parse(airtides("check", "--json", at).out).questions?.map((q: { path: string }) => q.path);
+    const draft = JSON.parse(readFileSync(out, "utf8"));
+    expect(open()).toEqual(["title", "site", "places.here.exposure", "resources[0].schema.fields[0].zone", "resources[0].sampling"]);
+    expect(airtides("check", at).out).toContain("5 open questions in the description");
+    // Another value answers a question by itself; where the draft is right, its entry is taken out.
+    Object.assign(draft, { title: "Our porch", site: { latitude: -7.1, longitude: 110.2, elevation: 1380 } });
+    draft.resources[0].schema.fields[0].zone = "+07:00";
+    writeFileSync(out, JSON.stringify(draft));
+    expect(open()).toEqual(["places.here.exposure", "resources[0].sampling"]);
+    draft.questions = draft.questions.filter((q: { path: string }) => q.path !== "resources[0].sampling" && q.path !== "places.here.exposure");
+    writeFileSync(out, JSON.stringify(draft));
+    expect(open()).toBeUndefined();
+    expect(airtides("check", at).out).not.toContain("open question");
+  });
+
+  it("never writes over a file", () => {
+    const at = folder({ "card.txt": log(), "datapackage.json": "mine" });
+    const run = airtides("describe", join(at, "card.txt"), "--out", join(at, "datapackage.json"));
+    expect(run).toEqual({ code: 2, out: "", err: `${join(at, "datapackage.json")} exists already and is not written over; name another file or move it away\n` });
+    expect(readFileSync(join(at, "datapackage.json"), "utf8")).toBe("mine");
+    expect(readdirSync(at).sort()).toEqual(["card.txt", "datapackage.json"]);
+  });
+
+  it("paths are relative to the draft's folder, and a log outside it is refused", () => {
+    const at = folder({ "record/2024/card.txt": log(), "elsewhere/card.txt": log() });
+    const out = join(at, "record", "datapackage.json");
+    expect(airtides("describe", join(at, "record/2024/card.txt"), "--out", out).code).toBe(0);
+    expect(JSON.parse(readFileSync(out, "utf8")).resources[0].path).toBe("2024/card.txt");
+    const run = airtides("describe", join(at, "elsewhere/card.txt"), "--out", join(at, "record", "other.json"));
+    expect(run.code).toBe(2);
+    expect(run.err).toMatch(/must be inside the folder of the description, .*record \(got a path that leads above it\); put the description beside the logs or above them\n$/);
+    expect(existsSync(join(at, "record", "other.json"))).toBe(false);
+  });
+
+  it("what is no log is told in one sentence, exit 2; text that tells no time, exit 1", () => {
+    const at = folder({ "empty.txt": "", "picture.png": Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 13, 10, 26, 10), "count.csv": `n,temp\n${Array.from({ length: 50 }, (_, i) => `${i},${20 + (i % 7)}`).join("\n")}\n`, "card.txt": log() });
+    const told = (name: string): [number | null, string] => {
+      const run = airtides("describe", join(at, name));
+      expect(run.out).toBe("");
+      return [run.code, run.err];
+    };
+    expect(told("empty.txt")).toEqual([2, "empty.txt must hold at least one row (got an empty file)\n"]);
+    expect(told("picture.png")).toEqual([2, "picture.png must be a text log (got a picture); save or copy the log as plain text, such as csv\n"]);
+    expect(told("none.txt")).toEqual([2, `${join(at, "none.txt")} could not be read: there is no such file\n`]);
+    expect(told(".")[0]).toBe(2);
+    expect(told("count.csv")[0]).toBe(1);
+    const both = airtides("describe", join(at, "empty.txt"), join(at, "card.txt"));
+    expect([both.code, both.err]).toEqual([2, "empty.txt must hold at least one row (got an empty file)\n"]);
+    expect(both.out).toContain("Draft of a description for 1 log");
+  });
+
+  it("of a long log the beginning and the end are looked at, and how much is said", () => {
+    const at = folder({ "card.txt": log().padEnd(6_100_000, `2024-05-13 00:00:00,21.0,70.0,861.00\n`) });
+    const run = airtides("describe", join(at, "card.txt"));
+    expect([run.code, run.err]).toEqual([0, ""]);
+    expect(run.out).toContain("of card.txt the first 4 MB and the last 1 MB of 6.1 MB were looked at (82.0 %)");
+  });
+});
