@@ -65,6 +65,18 @@ describe("values and names from cell to cell", () => {
   });
 });
 
+describe("names of Node", () => {
+  it("few are read at the start, all when a cell needs them, and what was named before still fits", async () => {
+    await run("const timer = setTimeout(() => console.table([1]), 60_000)");
+    expect(await text("timer.hasRef()")).toBe("true");
+    expect(await text("process.version.startsWith('v') && new URL('http://a/b').pathname")).toBe("'/b'");
+    expect(await text("clearTimeout(timer); timer.refresh() === timer")).toBe("true");
+    expect(await text("clearTimeout(timer); import { readFileSync } from 'node:fs'; import path from 'path'; [typeof readFileSync, path.sep]")).toBe("[ 'function', '/' ]");
+    expect((await failure("readFileSync(5, 'no such encoding')")).evalue).toContain("No overload matches");
+    expect(cells.complete("process.cw", 10).matches).toEqual(["cwd"]);
+  });
+});
+
 describe("the mends of the cells' compiler", () => {
   it("1: files written between cells are seen and break nothing", async () => {
     const path = join(folder, "beside.ts");

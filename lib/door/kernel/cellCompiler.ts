@@ -15,6 +15,8 @@ export interface CellCode {
 export interface CellCompiler {
   readonly parser: Parser;
   converter(): Converter;
+  /** Takes all of Node's types in from now on; a moment the first time. */
+  widen(): void;
   /** Declarations of everything the cells so far have named. */
   declarations(): string;
   /** Compiles a cell; declares nothing yet. */
@@ -28,6 +30,7 @@ export interface CellCompiler {
 }
 
 const moduleNotFound = new Set([2307, 7016, 2792]);
+const importedName = /\b(?:from|import|require)\s*\(?\s*["'`]([^"'`\n]+)["'`]/g;
 const remembered = 2000;
 
 /**
@@ -37,7 +40,8 @@ const remembered = 2000;
  * @param names    declarations that every cell knows
  */
 export function cellCompiler(compiler: Compiler, names: string): CellCompiler {
-  let converter = compiler.newConverter();
+  let types: "plain" | "whole" = "plain";
+  let converter = compiler.newConverter(types);
   let declarations = names;
   const origins = new Map<string, CodeOrigin>();
   const titleOf = (tag: string): string => `cell ${tag}`;
@@ -48,9 +52,23 @@ export function cellCompiler(compiler: Compiler, names: string): CellCompiler {
     return converter.convert(declarations, text);
   };
 
+  const renew = (): void => {
+    converter.close();
+    converter = compiler.newConverter(types);
+  };
+  const widen = (): boolean => {
+    if (types === "whole") return false;
+    types = "whole";
+    renew();
+    return true;
+  };
+  /** A package from outside may speak of Node's types where the compiler does not complain of missing ones. */
+  const namesForeign = (code: string): boolean => [...code.matchAll(importedName)].some(([, name]) => !name.startsWith(".") && !compiler.knowsOwn(name));
+
   return {
     parser: compiler.parser,
     converter: () => converter,
+    widen: () => void widen(),
     declarations: () => declarations,
     origins,
     titleOf,
@@ -58,15 +76,17 @@ export function cellCompiler(compiler: Compiler, names: string): CellCompiler {
       const tidied = tidyCell(compiler.parser, code);
       let converted: ConvertResult;
       try {
+        if (types === "plain" && namesForeign(code)) widen();
         converted = convert(tidied.text);
-        if (converted.diagnostics.some((d) => moduleNotFound.has(d.code))) {
+        // No fault is told before the whole types were asked.
+        if (converted.diagnostics.length > 0 && widen()) converted = convert(tidied.text);
+        else if (converted.diagnostics.some((d) => moduleNotFound.has(d.code))) {
           // The module may have been made or installed since the compiler last looked.
-          converter.close();
-          converter = compiler.newConverter();
+          renew();
           converted = convert(tidied.text);
         }
       } catch (error) {
-        converter = compiler.newConverter();
+        renew();
         return { faults: [compilerFault(error)] };
       }
       if (converted.diagnostics.length > 0) return { faults: faultsOf(converted, tidied, code) };

@@ -2,6 +2,7 @@ import { createRequire } from "node:module";
 import { dirname } from "node:path";
 import type { Converter, ConvertResult, SideOutput } from "tslab/dist/converter.js";
 import type { OwnPackage } from "./ownPackage.js";
+import { plainGlobals } from "./plainGlobals.js";
 import type { Parser, Syntax, SyntaxTree } from "./syntax.js";
 import { type FileCallback, type WatchedFiles, watchedFiles } from "./watchedFiles.js";
 
@@ -28,8 +29,14 @@ export interface Compiler {
   readonly version: string;
   readonly parser: Parser;
   readonly files: WatchedFiles;
-  /** A fresh compiler state; takes some tenths of a second. */
-  newConverter(): Converter;
+  /**
+   * A fresh compiler state; takes some tenths of a second.
+   *
+   * @param types whole: all of Node's types; plain: the few names of plainGlobals.ts, at half the time
+   */
+  newConverter(types: "plain" | "whole"): Converter;
+  /** Whether an import names the kernel's own package. */
+  knowsOwn(name: string): boolean;
   /** Runs compiled cells; one per process, as it keeps its state on `globalThis`. */
   newExecutor(converter: Converter, thrown: (value: unknown) => void): Executor;
   /** Source maps of everything compiled since the last call, in the order compiled, by the compiled text. */
@@ -40,7 +47,13 @@ export interface Compiler {
 
 interface TypeScriptModule {
   readonly version: string;
-  readonly sys: { useCaseSensitiveFileNames: boolean };
+  readonly sys: {
+    useCaseSensitiveFileNames: boolean;
+    fileExists(path: string): boolean;
+    directoryExists(path: string): boolean;
+    readFile(path: string, encoding?: string): string | undefined;
+    realpath?(path: string): string;
+  };
   readonly ModuleResolutionKind: { readonly Bundler: number };
   readonly ScriptTarget: { readonly Latest: number };
   readonly ScriptKind: { readonly TS: number; readonly JS: number };
@@ -50,6 +63,9 @@ interface TypeScriptModule {
   createSourceFile(name: string, text: string, target: number, parents: boolean, kind: number): SyntaxTree;
   forEachChild<T>(node: Syntax, see: (child: Syntax) => T | undefined): T | undefined;
 }
+
+/** A folder that exists for the compiler only. */
+const plainRoot = "__types__";
 
 const inlineMap = /\n?\/\/# sourceMappingURL=data:application\/json;(?:charset=utf-8;)?base64,([A-Za-z0-9+/=]+)\s*$/;
 
@@ -74,21 +90,30 @@ export function loadCompiler(folder: string, own: OwnPackage): Compiler {
   const files = watchedFiles();
 
   const nodeTypes = typesOfNode(load, fromTslab);
-  const options = {
+  const slashed = folder.replaceAll("\\", "/");
+  const plainFile = `${slashed}/${plainRoot}/plain/index.d.ts`;
+  const plainFolders: readonly string[] = [`${slashed}/${plainRoot}`, `${slashed}/${plainRoot}/plain`];
+  let types: "plain" | "whole" = "plain";
+  const options = (): object => ({
     moduleResolution: typescript.ModuleResolutionKind.Bundler,
-    paths: Object.fromEntries([...own.entries].map(([name, { types }]) => [name, [types]])),
-    ...(nodeTypes === null ? {} : { typeRoots: [nodeTypes], types: ["node"] }),
+    paths: Object.fromEntries([...own.entries].map(([name, entry]) => [name, [entry.types]])),
+    ...(types === "whole" && nodeTypes !== null ? { typeRoots: [nodeTypes], types: ["node"] } : { typeRoots: [plainFolders[0]], types: ["plain"] }),
     inlineSourceMap: true,
-  };
-  typescript.sys.useCaseSensitiveFileNames = true;
+  });
+  const { sys } = typescript;
+  sys.useCaseSensitiveFileNames = true;
   const changed: TypeScriptModule = {
     ...typescript,
-    sys: Object.assign(Object.create(typescript.sys) as TypeScriptModule["sys"], {
-      getCurrentDirectory: () => folder.replaceAll("\\", "/"),
+    sys: Object.assign(Object.create(sys) as TypeScriptModule["sys"], {
+      getCurrentDirectory: () => slashed,
+      fileExists: (path: string) => path === plainFile || sys.fileExists(path),
+      directoryExists: (path: string) => plainFolders.includes(path) || sys.directoryExists(path),
+      readFile: (path: string, encoding?: string) => (path === plainFile ? plainGlobals : sys.readFile(path, encoding)),
+      realpath: (path: string) => (path === plainFile ? path : (sys.realpath?.(path) ?? path)),
       watchDirectory: () => ({ close: () => undefined }),
       watchFile: (path: string, callback: FileCallback) => files.watch(path, callback),
     }),
-    createWatchCompilerHost: (roots, given, ...rest) => typescript.createWatchCompilerHost(roots, { ...given, ...options }, ...rest),
+    createWatchCompilerHost: (roots, given, ...rest) => typescript.createWatchCompilerHost(roots, { ...given, ...options() }, ...rest),
     transpileModule: (input, given) => {
       const first = inlineMap.exec(input)?.[1];
       const made = typescript.transpileModule(input.replace(inlineMap, ""), { ...given, compilerOptions: { ...given.compilerOptions, sourceMap: first !== undefined } });
@@ -111,7 +136,11 @@ export function loadCompiler(folder: string, own: OwnPackage): Compiler {
     version: typescript.version,
     parser: parserOf(typescript),
     files,
-    newConverter: () => createConverter(),
+    newConverter: (wanted) => {
+      types = wanted;
+      return createConverter();
+    },
+    knowsOwn: (name) => own.entries.has(name),
     newExecutor: (converter, thrown) => {
       const executor = createExecutor(folder, { node: converter, browser: converter, close: () => undefined }, { log: () => undefined, error: thrown });
       preferOwn(own);

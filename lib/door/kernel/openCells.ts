@@ -156,8 +156,17 @@ export function openCells(around: CellSurroundings): Cells {
       const made = await execute(`(${expression}\n)`, tag, false);
       return "error" in made ? { status: "error", ...made.error } : { status: "ok", result: bundleOf(made.value) };
     },
-    complete: (code, position) => completeCell(cells.converter(), cells.declarations(), code, position),
-    inspect: (code, position) => inspectCell(cells.converter(), cells.declarations(), code, position),
+    complete: (code, position) => {
+      cells.widen();
+      return completeCell(cells.converter(), cells.declarations(), code, position);
+    },
+    inspect: (code, position) => {
+      const look = (): string | null => inspectCell(cells.converter(), cells.declarations(), code, position);
+      const found = look();
+      if (found !== null) return found;
+      cells.widen();
+      return look();
+    },
     interrupt: () => executor.interrupt(),
     late: (error) => {
       if (isInterruption(error)) return;
