@@ -31,7 +31,7 @@ export function leftOutHtml({ record, check, tides, swings, climate, indoors }: 
   ];
   const rejected = record.files.flatMap((f) => f.rejected.map((r) => ({ path: f.path, ...r })));
   const rows = rejected.slice(0, mostLines).map((r) => [r.path, grouped(r.line), r.reason]);
-  const lines = rows.length === 0 ? "" : foldedTableHtml({ caption: rejected.length > rows.length ? `The first ${rows.length} of ${rejected.length} lines that could not be read` : "Lines that could not be read", head: ["file", "line", "why"], rows });
+  const lines = rows.length === 0 ? "" : foldedTableHtml({ isForScreen: true, caption: rejected.length > rows.length ? `The first ${rows.length} of ${rejected.length} lines that could not be read` : "Lines that could not be read", head: ["file", "line", "why"], rows });
   const nothing = sentences.length === 0 && rows.length === 0 ? "<p>Nothing: every line was read, and every reading is used.</p>" : "";
   return `${nothing}${listHtml(sentences.map(closed))}${lines}`;
 }

@@ -40,6 +40,8 @@ export interface PlainTable {
   readonly rows: readonly (readonly (string | number | null)[])[];
   /** True keeps a long table open. */
   readonly isOpen?: boolean;
+  /** True leaves a long table off paper, where its caption alone stands. */
+  readonly isForScreen?: boolean;
 }
 
 /** Longer tables are folded away under their caption. */
@@ -64,5 +66,5 @@ export function tableHtml({ caption, head, rows }: PlainTable): string {
 /** A table, folded away when it is long. */
 export function foldedTableHtml(table: PlainTable): string {
   if (table.isOpen === true || table.rows.length <= longestOpen) return tableHtml(table);
-  return `<details class="long"><summary>${sentenceHtml(table.caption)}</summary>${tableHtml({ ...table, caption: `${table.rows.length} rows` })}</details>\n`;
+  return `<details class="long${table.isForScreen === true ? "" : " printed"}"><summary>${sentenceHtml(table.caption)}</summary>${tableHtml({ ...table, caption: `${table.rows.length} rows` })}</details>\n`;
 }

@@ -16,7 +16,7 @@ section.question { margin-top: 4rem; padding-top: 1.6rem; border-top: 1.5px soli
 section.question > h2 { margin-bottom: 1rem; }
 .answer { font-family: var(--serif); font-size: clamp(1.15rem, 1.05rem + 0.6vw, 1.35rem); line-height: 1.45; max-width: 44rem; margin-bottom: 1.2rem; text-wrap: pretty; }
 .figure { margin-inline: auto; max-width: 52rem; }
-.figure .still { background: var(--card); border: 1px solid var(--line); border-radius: 6px; overflow: hidden; }
+.figure .still { background: var(--card); break-inside: avoid; border: 1px solid var(--line); border-radius: 6px; overflow: hidden; }
 .figure .still svg { display: block; width: 100%; height: auto; }
 .figure .still.live { cursor: pointer; }
 .figure .room { border: 1px solid var(--line); border-radius: 6px; overflow: hidden; background: var(--card); }
@@ -46,15 +46,23 @@ footer.page { margin-top: 4rem; padding-block: 1.4rem 3rem; border-top: 1px soli
   .figure .still .wide { display: none; } .figure .still .narrow { display: block; }
 }
 @media print {
+  html { font-size: 12px; }
   main, header.page > div, footer.page { max-width: none; padding: 0; }
   header.page { border: 0; margin-bottom: 1rem; } header.page > div { padding: 0; }
-  section.question { margin-top: 0; border: 0; break-before: page; padding-top: 0; }
-  .brief { font-size: 9.5pt; } .brief li { padding: 0.35rem 0; }
+  section.question { margin-top: 2rem; border: 0; padding-top: 0; }
+  #question-trust, #question-air, #question-house, #question-coming { break-before: page; margin-top: 0; }
+  .brief li { padding: 0.35rem 0; grid-template-columns: 13rem 1fr; }
+  p, li, dd, figcaption { max-width: none; }
+  .figure { max-width: 158mm; margin: 0.8rem 0 1.2rem; }
   .figure .room, .figure details { display: none; }
   .figure .still[hidden] { display: block; }
-  details.long::details-content { display: block; content-visibility: visible; }
   .figure .still { border: 0; }
-  .answer { font-size: 12.5pt; }
-  pre.description { max-height: none; overflow: visible; font-size: 8pt; }
+  .answer { font-size: 11.5pt; max-width: none; }
+  th[scope="row"] { min-width: 0; }
+  th, td { padding-block: 0.15rem; }
+  details.long { break-inside: auto; }
+  details.printed::details-content { display: block; content-visibility: visible; }
+  .mislead { margin: 1rem 0; }
+  pre.description { max-height: none; overflow: visible; font-size: 7pt; }
 }
 `;

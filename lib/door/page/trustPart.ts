@@ -108,5 +108,5 @@ function faultsTable({ places }: CheckFields, offsetHours: number, title: (name:
     return [dayAndTime(f.from, offsetHours), f.to === f.from ? "" : dayAndTime(f.to, offsetHours), `${title(name)}, ${quantityWords[f.quantity]}`, what, size, String(f.readings), use];
   });
   const cut = runs.length > told.length ? `; the ${told.length} longest of ${runs.length} runs` : "";
-  return [{ caption: `Faulty readings, in the record's standard time${cut}`, head: ["from", "to", "where", "what", "size", "readings", "used?"], rows }];
+  return [{ isForScreen: true, caption: `Faulty readings, in the record's standard time${cut}`, head: ["from", "to", "where", "what", "size", "readings", "used?"], rows }];
 }
