@@ -46,7 +46,8 @@ export function numberScale(values: Iterable<number | null>, options: { least?: 
     if (v > high) high = v;
   }
   if (!(low <= high)) [low, high] = [0, 1];
-  const smallest = Math.max(least, 1e-9 * Math.max(1, Math.abs(low), Math.abs(high)));
+  // One value alone gets a unit's space; seven digits of a range must tell its ends apart.
+  const smallest = Math.max(least, low === high ? 1 : 0, 1e-5 * Math.max(Math.abs(low), Math.abs(high)));
   if (high - low < smallest) {
     const grow = (smallest - (high - low)) / 2;
     // What stands on zero keeps standing on it.
@@ -108,12 +109,12 @@ export function monthName(month: number): string {
 /**
  * A time axis in the record's standard time, with at most six named ticks at beginnings of hours, days, months or years.
  *
- * @param from, to    instants · epoch ms, UTC
+ * @param from, to    instants · epoch ms, UTC · drawn two hours apart at least
  * @param offsetHours standard time less UTC · h
  * @example timeScale(Date.UTC(2024, 3, 20), Date.UTC(2024, 6, 20), 7).ticktext // ["May<br>2024", "Jun", "Jul"]
  */
 export function timeScale(from: number, to: number, offsetHours: number): Scale {
-  const [a, b] = [from, Math.max(to, from + 60_000)].map((t) => t + offsetHours * 3_600_000);
+  const [a, b] = [from, Math.max(to, from + 2 * 3_600_000)].map((t) => t + offsetHours * 3_600_000);
   const ticks = civilTicks(a, b);
   let year = Number.NaN;
   const ticktext = ticks.map(({ at, text }) => {

@@ -58,7 +58,7 @@ export function trustFigure(record: AirRecord, answer: CheckAnswer, options: Fig
   if (shared.length > 0) groups.push({ heading: "The civil clock and the house", rows: shared });
   const panels: Panel[] = groups.map(({ heading, rows }) => ({
     heading: rows.length === 0 ? `${heading}: nothing found` : heading,
-    y: namedScale([Math.max(1, rows.length) - 0.5, -0.5], rows.map((row, i) => [i, row.label] as const)),
+    y: namedScale([Math.max(1, rows.length) - 0.5, -0.5], rows.length === 0 ? [[0, "–"]] : rows.map((row, i) => [i, row.label] as const)),
     height: rowHeight * Math.max(1, rows.length),
     grid: { x: true, y: true },
   }));

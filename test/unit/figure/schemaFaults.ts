@@ -83,7 +83,7 @@ function walk(node: Node, value: unknown, at: string, found: string[]): void {
     } else if ("items" in (own as Node)) {
       const [item] = Object.values((own as { items: Record<string, Node> }).items);
       if (!Array.isArray(part)) found.push(`${here}: a list is wanted`);
-      else part.forEach((entry, i) => walk(item, entry, `${here}[${i}]`, found));
+      else for (const [i, entry] of part.entries()) walk(item, entry, `${here}[${i}]`, found);
     } else walk(own as Node, part, here, found);
   }
 }
