@@ -38,9 +38,9 @@ export function checkRecord(record: AirRecord): CheckAnswer {
   const flags = each(flagCounts);
   const altitude = altitudes(flagged);
   const agreement = agreementOf(flagged);
-  const solar = solarOf(flagged);
+  const { solar, tideWarnings } = solarOf(flagged);
   const offsets = clocksBetween(flagged);
-  const evidence: Evidence = { record: flagged, coverage, flags, altitude, agreement, solar, offsets };
+  const evidence: Evidence = { record: flagged, coverage, flags, altitude, agreement, solar, offsets, tideWarnings };
   const answer: CheckFields = {
     record: recordHead(record),
     files: record.files,
@@ -95,8 +95,9 @@ function altitudes(record: AirRecord): Record<string, Altitude> {
 }
 
 /** The tide of the outdoor barometer, or of the first there is, against the sun; null where no tide can be fitted. */
-function solarOf(record: AirRecord): SolarCheck | null {
-  if (record.site === null) return null;
+function solarOf(record: AirRecord): { readonly solar: SolarCheck | null; readonly tideWarnings: readonly string[] } {
+  const none = { solar: null, tideWarnings: [] };
+  if (record.site === null) return none;
   const places = Object.values(record.places);
   const outdoor = places.find((p) => p.exposure === "outdoor");
   for (const place of new Set(outdoor === undefined ? places : [outdoor, ...places])) {
@@ -104,10 +105,10 @@ function solarOf(record: AirRecord): SolarCheck | null {
     if (pressure === undefined) continue;
     try {
       const fit = fitTides(pressure, { longitude: record.site.longitude, averagedOver: record.averagedOver, climatology: false });
-      return solarCheck(fit, record.site.latitude, (outdoor ?? place).series.air_temperature ?? null);
+      return { solar: solarCheck(fit, record.site.latitude, (outdoor ?? place).series.air_temperature ?? null), tideWarnings: fit.warnings };
     } catch (error) {
       if (!(error instanceof RecordError)) throw error;
     }
   }
-  return null;
+  return none;
 }

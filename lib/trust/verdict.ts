@@ -8,6 +8,8 @@ import { clockFindings } from "./findings/clockFindings.js";
 import { coverageFindings } from "./findings/coverageFindings.js";
 import { faultFindings } from "./findings/faultFindings.js";
 import { type Finding, type FindingWords, plainWords } from "./findings/finding.js";
+import { missingCodes } from "./findings/missingCodes.js";
+import { samplingFindings } from "./findings/samplingFindings.js";
 import { lineFindings } from "./findings/lineFindings.js";
 import { sensorFindings } from "./findings/sensorFindings.js";
 import type { PlaceCoverage } from "./placeCoverage.js";
@@ -29,6 +31,8 @@ export interface Evidence {
   readonly solar: SolarCheck | null;
   /** Offsets between the places' clocks, from clockOffset; none where there is one place. */
   readonly offsets?: readonly ClockOffset[];
+  /** What the fit behind `solar` warned of. */
+  readonly tideWarnings?: readonly string[];
 }
 
 /**
@@ -38,7 +42,7 @@ export interface Evidence {
  * @param words    how places and times are named; default as in the description, in UTC
  */
 export function findingsOf(evidence: Evidence, words: FindingWords = plainWords): readonly Finding[] {
-  const { record, coverage, flags, altitude, agreement, solar, offsets = [] } = evidence;
+  const { record, coverage, flags, altitude, agreement, solar, offsets = [], tideWarnings = [] } = evidence;
   const faults = Object.entries(flags).map(([place, counts]) => ({
     place,
     faults: faultsOf(record, place),
@@ -51,6 +55,8 @@ export function findingsOf(evidence: Evidence, words: FindingWords = plainWords)
     ...faultFindings(faults, words),
     ...clockFindings(record, solar, offsets, words),
     ...sensorFindings(record, altitude, agreement, words),
+    ...missingCodes(record, words),
+    ...samplingFindings(tideWarnings, Object.values(flags).some(({ step }) => step > 0)),
   ];
   return Object.freeze(all.sort((a, b) => a.weight - b.weight).map((f) => Object.freeze(f)));
 }

@@ -1,6 +1,7 @@
-import type { AirRecord } from "../../record/airRecord.js";
+import type { AirRecord, PlaceRecord } from "../../record/airRecord.js";
 import { type FindingWords, plainWords } from "../findings/finding.js";
 import type { ClockOffset } from "./clockOffset.js";
+import { crestDrift } from "./crestDrift.js";
 import { crestShift } from "./crestShift.js";
 import { summerTimeDates } from "./summerTimeDates.js";
 
@@ -12,10 +13,12 @@ const dayMs = 86400000;
 const nearDays = 3;
 /** Windows that differ by at least this much, and by four of their standard errors, are a jump · s. */
 const leastJump = 1200;
+/** A drift by the sun is told when its whole interval lies beyond · s d-1: half an hour a year would be 5. */
+const leastDrift = 2;
 
 /**
  * Doubts about the clock, one sentence each: summer time kept by the logger but not by the description (or the other way round),
- * and offsets between two loggers that jump.
+ * offsets between two loggers that jump, and a clock that gains or loses steadily by the sun.
  *
  * Three witnesses: jumps of an hour in the order of the lines near a date at which civil clocks change; the offset of two loggers
  * by their barometers, in windows of ten days; and the hour of the twice-daily tide's crest before and after each such date, which needs
@@ -29,7 +32,7 @@ const leastJump = 1200;
  */
 export function clockDoubts(record: AirRecord, offsets: readonly ClockOffset[], words: FindingWords = plainWords): readonly string[] {
   const dates = record.zoneChanges.length > 0 ? record.zoneChanges : summerTimeDates(record.from, record.to, record.site?.latitude ?? 45);
-  return Object.freeze([...jumpDoubts(record, dates, words), ...windowDoubts(offsets, words), ...crestDoubts(record, dates, words)]);
+  return Object.freeze([...jumpDoubts(record, dates, words), ...windowDoubts(offsets, words), ...crestDoubts(record, dates, words), ...driftDoubts(record, words)]);
 }
 
 type ChangeDate = { readonly at: number; readonly seconds: number };
@@ -61,7 +64,7 @@ function windowDoubts(offsets: readonly ClockOffset[], words: FindingWords): str
 function crestDoubts(record: AirRecord, dates: readonly ChangeDate[], words: FindingWords): string[] {
   if (record.site === null) return [];
   const { longitude } = record.site;
-  const place = Object.values(record.places).find(({ exposure, series }) => exposure !== "indoor" && series.surface_air_pressure !== undefined) ?? Object.values(record.places).find(({ series }) => series.surface_air_pressure !== undefined);
+  const place = barometerOf(record);
   const pressure = place?.series.surface_air_pressure;
   if (place === undefined || pressure === undefined) return [];
   return dates.flatMap(({ at }, k) => {
@@ -71,4 +74,21 @@ function crestDoubts(record: AirRecord, dates: readonly ChangeDate[], words: Fin
     if (!(shift.low <= sign && sign <= shift.high) || Math.abs(shift.value) < 0.5) return [];
     return [`the twice-daily tide of ${words.place(place.name)} crests ${Math.abs(shift.value).toFixed(1)} h ${sign > 0 ? "later" : "earlier"} after ${words.day(at)} than before it, by the logger's clock: the clock seems to have changed by an hour there, or not to have changed when the zone ${record.zone} did`];
   });
+}
+
+/** A barometer outdoors, or the first there is. */
+function barometerOf(record: AirRecord): PlaceRecord | undefined {
+  const places = Object.values(record.places).filter(({ series }) => series.surface_air_pressure !== undefined);
+  return places.find(({ exposure }) => exposure !== "indoor") ?? places[0];
+}
+
+/** A clock that gains or loses steadily, seen by the sun alone; jumps of the clock would look like it. */
+function driftDoubts(record: AirRecord, words: FindingWords): string[] {
+  const place = barometerOf(record);
+  const pressure = place?.series.surface_air_pressure;
+  if (record.site === null || place === undefined || pressure === undefined || record.jumps.length > 0) return [];
+  const drift = crestDrift(pressure, record.site.longitude);
+  if (drift === null || (drift.low < leastDrift && drift.high > -leastDrift)) return [];
+  const half = (drift.high - drift.low) / 2;
+  return [`the twice-daily tide of ${words.place(place.name)} crests ever ${drift.value > 0 ? "later" : "earlier"}: by the sun its clock ${drift.value > 0 ? "gains" : "loses"} ${Math.abs(drift.value).toFixed(0)} ± ${half.toFixed(0)} s a day`];
 }

@@ -1,9 +1,10 @@
 import { tQuantile } from "../../ground/distributions.js";
 import { type Estimate, estimate } from "../../ground/estimate.js";
 import { leastSquares } from "../../ground/leastSquares.js";
-import { mean } from "../../ground/summary.js";
+import { mean, standardDeviation } from "../../ground/summary.js";
 import type { Series } from "../../record/series.js";
-import { barometerPair } from "./barometerPair.js";
+import { readingStep } from "../faults/readingStep.js";
+import { type BarometerPair, barometerPair } from "./barometerPair.js";
 import { type PressureStretch, pressureStretches } from "./pressureStretches.js";
 import { type StretchOffset, stretchOffset } from "./stretchOffset.js";
 
@@ -60,7 +61,8 @@ const fewestWindows = 4;
  * Only the difference can be known: which of the two is wrong, the tide may tell (see solarCheck).
  *
  * @param a, b station pressure of two places · hPa · flags are respected
- * @returns    see ClockOffset, frozen; null when fewer than six stretches of two whole days are shared, or no weather in common is found
+ * @returns    see ClockOffset, frozen; null when fewer than six stretches of two whole days are shared, when no weather in common
+ *             is found, or when the pressure is written too coarsely for it
  * @example clockOffset(inside, outside)?.offset.value // −115: inside is 115 s behind
  * @source own method, chosen by simulation; held by reference vectors
  */
@@ -74,7 +76,7 @@ export function clockOffset(a: Series, b: Series): ClockOffset | null {
     // Moved by whole steps, so that the grid's columns hold the same readings as before.
     if (found !== null) shifted += Math.round(found.delay / stepSeconds) * stepSeconds;
     const pair = barometerPair(b, { ...a, start: a.start + 1000 * shifted });
-    if (pair === null) return null;
+    if (pair === null || isTooCoarse(a, b, pair)) return null;
     stepSeconds = pair.stepSeconds;
     start = pair.start;
     stretches = pressureStretches(pair);
@@ -97,6 +99,18 @@ export function clockOffset(a: Series, b: Series): ClockOffset | null {
     lastFrequency: found.lastFrequency,
     stepSeconds,
   });
+}
+
+/** Rounding beyond this share of the departures' spread turns them into stairs whose treads look like a delay. */
+const coarseShare = 0.5;
+
+/**
+ * Whether the loggers write their pressure too coarsely for the weather they saw: in the tropics at 1 hPa or 1 mmHg the stairs of the
+ * daily tide gave offsets of 10 to 100 min between clocks that agreed (seeds 1040–1047).
+ */
+function isTooCoarse(a: Series, b: Series, { x, y }: BarometerPair): boolean {
+  const step = Math.max(readingStep(a.values), readingStep(b.values));
+  return step > coarseShare * Math.min(standardDeviation(x), standardDeviation(y));
 }
 
 /** Offsets of whole windows of ten days. */

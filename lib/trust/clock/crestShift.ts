@@ -1,8 +1,8 @@
 import { tQuantile } from "../../ground/distributions.js";
 import { type Estimate, estimate } from "../../ground/estimate.js";
 import { longRunVariance } from "../../ground/longRunVariance.js";
-import { regularGrid } from "../../grid/regularGrid.js";
 import type { Series } from "../../record/series.js";
+import { dailyTide } from "./dailyTide.js";
 
 const fewestDays = 20;
 const longestDays = 90;
@@ -24,10 +24,7 @@ const level = 0.99;
  */
 export function crestShift(pressure: Series, longitude: number, around: { at: number; from: number; to: number }): Estimate | null {
   if (pressure.values.every(Number.isNaN)) return null;
-  const ahead = (longitude / 360) * dayMs;
-  const grid = regularGrid(pressure, { step: 3600, fillUpTo: 3 * 3600, alignTo: -Math.round(ahead / 3600000) * 3600000 });
-  const days = dailyAmplitudes(grid.columns[0].values, Math.round((grid.start + ahead) / 3600000));
-  const first = Math.floor((grid.start + ahead) / dayMs);
+  const { ahead, first, days } = dailyTide(pressure, longitude);
   const split = Math.floor((around.at + ahead) / dayMs) - first;
   const low = Math.max(0, split - longestDays, Math.ceil((around.from + ahead) / dayMs) - first);
   const high = Math.min(days.length, split + 1 + longestDays, Math.floor((around.to + ahead) / dayMs) - first);
@@ -40,26 +37,6 @@ export function crestShift(pressure: Series, longitude: number, around: { at: nu
   const standardError = (Math.hypot(before.error, after.error) * 6) / Math.PI;
   const half = tQuantile(1 - (1 - level) / 2, Math.min(before.terms, after.terms)) * standardError;
   return estimate({ value, standardError, low: value - half, high: value + half, level, unit: "h" });
-}
-
-/** Complex amplitude of two cycles a day of each whole solar day: [cosine, sine], NaN where an hour is missing. */
-function dailyAmplitudes(x: Float64Array, firstHour: number): (readonly [number, number])[] {
-  const offset = ((firstHour % 24) + 24) % 24;
-  const days: (readonly [number, number])[] = [];
-  for (let at = -offset; at < x.length; at += 24) {
-    let [c, s] = [0, 0];
-    for (let h = 0; h < 24; h++) {
-      const i = at + h;
-      // Less the 25-point running mean, which holds mean and slope and no whole cycle of the day.
-      let background = 0;
-      for (let k = -12; k <= 12; k++) background += ((Math.abs(k) === 12 ? 0.5 : 1) * (x[i + k] ?? Number.NaN)) / 24;
-      const angle = (2 * Math.PI * 2 * (h + 0.5)) / 24;
-      c += ((x[i] ?? Number.NaN) - background) * Math.cos(angle);
-      s -= ((x[i] ?? Number.NaN) - background) * Math.sin(angle);
-    }
-    days.push([c / 12, s / 12]);
-  }
-  return days;
 }
 
 /** Phase of the mean daily amplitude and its standard error; null with few days or an amplitude under three errors. */

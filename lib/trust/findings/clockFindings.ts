@@ -56,8 +56,8 @@ function doubts(record: AirRecord, offsets: readonly ClockOffset[], words: Findi
   return clockDoubts(record, offsets, words).map((says) => ({
     weight: 1,
     says,
-    remedy: "check the zone in the description, and whether the logger or the computer behind it changes to summer time by itself",
-    consequences: consequence(["tides", "indoors", "climate"], "part", "hours of the day may be wrong by an hour, see the clock", "in a part of the record"),
+    remedy: /s a day$/.test(says) ? "set the clock each month, noting the time it showed, and write it into clock.corrections" : "check the zone in the description, and whether the logger or the computer behind it changes to summer time by itself",
+    consequences: consequence(["tides", "indoors", "climate"], "part", "hours of the day may be wrong, see the clock", "in a part of the record"),
   }));
 }
 

@@ -1,0 +1,64 @@
+import type { AirRecord } from "../../record/airRecord.js";
+import { leftOut } from "../../record/flag.js";
+import { quantityWords } from "../../record/quantity.js";
+import type { Series } from "../../record/series.js";
+import { consequence, type Finding, type FindingWords } from "./finding.js";
+
+/** So often must one value come back to look like a code. */
+const fewest = 5;
+/** It stands away from every other value by this share of all that they range over. */
+const apart = 0.5;
+
+/** A value that looks like a code for missing, how often it stands there, and how many of those no flag takes out. */
+interface Code {
+  readonly value: number;
+  readonly count: number;
+  readonly believed: number;
+}
+
+/**
+ * Columns in which one far value comes back again and again: −999.9, −99, −9, a code for missing that the description does not name.
+ *
+ * @param record flagged
+ * @param words  names of places
+ * @source common practice, no source
+ */
+export function missingCodes(record: AirRecord, words: FindingWords): Finding[] {
+  const found: Finding[] = [];
+  for (const place of Object.values(record.places)) {
+    for (const series of Object.values(place.series)) {
+      const code = codeOf(series);
+      if (code === null) continue;
+      const text = Number(code.value.toFixed(2)).toString().replace("-", "−");
+      const isOut = code.believed === 0;
+      found.push({
+        weight: isOut ? 1 : 2,
+        says: `the ${quantityWords[series.quantity]} of ${words.place(place.name)} reads exactly ${text} ${series.unit === "degC" ? "°C" : series.unit} ${code.count} times, far from everything else: it looks like a code for a missing value`,
+        remedy: `add it, as the log writes it, to missingValues in the description`,
+        consequences: isOut ? [] : consequence(series.quantity.includes("pressure") ? ["tides", "swings"] : ["indoors", "climate"], "all", `codes for missing are read as ${quantityWords[series.quantity]}`),
+      });
+    }
+  }
+  return found;
+}
+
+/** The lowest or the highest value where it comes back often and stands far off; null otherwise. */
+function codeOf({ values, flags }: Series): Code | null {
+  for (const sign of [1, -1]) {
+    // Lowest, second lowest and highest of the values, or of their mirror.
+    let [first, second, last, count, believed] = [Infinity, Infinity, -Infinity, 0, 0];
+    for (let i = 0; i < values.length; i++) {
+      const v = sign * values[i];
+      if (Number.isNaN(v)) continue;
+      if (v < first) [second, first, count, believed] = [first, v, 0, 0];
+      else if (v > first && v < second) second = v;
+      if (v === first) {
+        count++;
+        if ((flags[i] & leftOut) === 0) believed++;
+      }
+      if (v > last) last = v;
+    }
+    if (count >= fewest && second - first > apart * (last - second) && second < last) return { value: sign * first, count, believed };
+  }
+  return null;
+}
