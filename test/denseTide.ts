@@ -32,15 +32,9 @@ function differences(n: number, order: 1 | 2): number[][] {
   return Array.from({ length: n - order }, (_, i) => Array.from({ length: n }, (__, j) => weights[j - i] ?? 0));
 }
 
-/** Generalized least squares with the covariance written out: the slow plain twin of `fusedPass` and `besideLines`. */
-export function denseFit(rows: TideRows, [lnRho, lnLambda, lnMu]: NoiseTheta): {
-  minusTwoReml: number;
-  beta: number[];
-  inverseA: number[][];
-  sigma2: number;
-  ratioAt: (f: number) => number;
-} {
-  const { hours: n, columns: p, table, weights, firstInstant } = rows;
+/** Hours with weight, and the covariance between them written out, for σ = 1. */
+function denseCovariance(rows: TideRows, [lnRho, lnLambda, lnMu]: NoiseTheta): { kept: number[]; covariance: number[][] } {
+  const { hours: n, weights } = rows;
   const [rho, lambda, mu] = [lnRho, lnLambda, lnMu].map(Math.exp);
   const dt = 1 / 24;
   const g = (lambda ** 2 + (4 * Math.PI) ** 2) * (1 + (4 * Math.PI) ** 2 / mu ** 2);
@@ -53,7 +47,53 @@ export function denseFit(rows: TideRows, [lnRho, lnLambda, lnMu]: NoiseTheta): {
   );
   const process = denseInverse(q).inverse;
   const kept = Array.from({ length: n }, (_, i) => i).filter((i) => weights[i] > 0);
-  const covariance = kept.map((i) => kept.map((j) => process[i][j] + (i === j ? rho / weights[i] : 0)));
+  return { kept, covariance: kept.map((i) => kept.map((j) => process[i][j] + (i === j ? rho / weights[i] : 0))) };
+}
+
+/**
+ * Several stretches in one regression: means and slopes of their own, one tide, no covariance between stretches. The slow
+ * plain twin of `joinFits`.
+ *
+ * @returns coefficients of the pairs, and their covariance for σ = 1
+ */
+export function denseJoined(stretches: readonly TideRows[], theta: NoiseTheta): { beta: number[]; inverse: number[][] } {
+  const smooth = stretches.reduce((sum, r) => sum + r.smooth, 0);
+  const tides = stretches[0].columns - stretches[0].smooth;
+  const parts = stretches.map((rows) => denseCovariance(rows, theta));
+  const total = parts.reduce((sum, p) => sum + p.kept.length, 0);
+  const covariance = Array.from({ length: total }, () => new Array<number>(total).fill(0));
+  const x = Array.from({ length: total }, () => new Array<number>(smooth + tides).fill(0));
+  const y = Array.from({ length: total }, () => [0]);
+  let at = 0;
+  let column = 0;
+  for (const [k, rows] of stretches.entries()) {
+    const { kept, covariance: own } = parts[k];
+    for (const [i, hour] of kept.entries()) {
+      for (const j of kept.keys()) covariance[at + i][at + j] = own[i][j];
+      for (let c = 0; c < rows.smooth; c++) x[at + i][column + c] = rows.table[c * rows.hours + hour];
+      for (let c = 0; c < tides; c++) x[at + i][smooth + c] = rows.table[(rows.smooth + c) * rows.hours + hour];
+      y[at + i][0] = rows.table[rows.columns * rows.hours + hour];
+    }
+    at += kept.length;
+    column += rows.smooth;
+  }
+  const xs = times(turned(x), denseInverse(covariance).inverse);
+  const { inverse } = denseInverse(times(xs, x));
+  const beta = times(inverse, times(xs, y)).map((b) => b[0]);
+  return { beta: beta.slice(smooth), inverse: inverse.slice(smooth).map((row) => row.slice(smooth)) };
+}
+
+/** Generalized least squares with the covariance written out: the slow plain twin of `fusedPass` and `besideLines`. */
+export function denseFit(rows: TideRows, theta: NoiseTheta): {
+  minusTwoReml: number;
+  beta: number[];
+  inverseA: number[][];
+  sigma2: number;
+  ratioAt: (f: number) => number;
+} {
+  const { hours: n, columns: p, table, firstInstant } = rows;
+  const dt = 1 / 24;
+  const { kept, covariance } = denseCovariance(rows, theta);
   const { inverse: s, logDeterminant } = denseInverse(covariance);
   const x = kept.map((i) => Array.from({ length: p }, (_, k) => table[k * n + i]));
   const y = kept.map((i) => [table[p * n + i]]);
