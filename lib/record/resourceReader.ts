@@ -115,14 +115,18 @@ export class ResourceReader {
       else rejected.push({ line, reason });
     };
 
-    const takeBytes = (bytes: Uint8Array, from: number, to: number, line: number): number => {
-      if (rows === null || rows.bytes === null || line <= this.lastCommentRow) return -1;
-      const next = rows.bytes.read(bytes, from, to);
-      if (next >= 0) accepted++;
-      return next;
+    const lastCommentRow = this.lastCommentRow;
+    const taker = {
+      lines: 0,
+      read(bytes: Uint8Array, from: number, to: number, line: number): number {
+        if (rows === null || rows.bytes === null || line <= lastCommentRow) return from;
+        const before = rows.bytes.lines;
+        const at = rows.bytes.read(bytes, from, to);
+        taker.lines += rows.bytes.lines - before;
+        return at;
+      },
     };
-
-    const lines = this.isPlain ? new LineCutter(this.plan.encoding, take) : new ByteLines(this.plan.encoding, takeBytes, take);
+    const lines = this.isPlain ? new LineCutter(this.plan.encoding, take) : new ByteLines(this.plan.encoding, taker, take);
     return {
       push: (chunk) => {
         if (bytes > 0 && read > 0) for (const store of this.stores.values()) store.share = Math.min(1, read / bytes);
@@ -133,7 +137,7 @@ export class ResourceReader {
         lines.end();
         if (rows === null) this.judgeHeader(path, strange);
         this.closeFile(path);
-        return Object.freeze({ path, lines: lines.lines, accepted, skipped, rejected: Object.freeze(rejected.map((r) => Object.freeze(r))) });
+        return Object.freeze({ path, lines: lines.lines, accepted: accepted + taker.lines, skipped, rejected: Object.freeze(rejected.map((r) => Object.freeze(r))) });
       },
     };
   }

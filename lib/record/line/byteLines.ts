@@ -11,8 +11,13 @@ const mostBytes = 3 * longestLine;
 const manyLines = 256;
 const blockBytes = 1 << 18;
 
-/** Takes the line that begins at `from` from its bytes, which hold a line feed at `to` − 1; where the next one begins, or −1 to get it as text. */
-export type TakeBytes = (bytes: Uint8Array, from: number, to: number, line: number) => number;
+/** Takes lines from their bytes as far as it can. */
+export interface ByteTaker {
+  /** Lines taken so far. */
+  readonly lines: number;
+  /** Takes lines from `from` on, the first of which has this number; returns where the first begins that it does not take. `bytes` hold a line feed at `to` − 1. */
+  read(bytes: Uint8Array, from: number, to: number, line: number): number;
+}
 
 /**
  * Cuts bytes into lines as LineCutter does, and offers each line as bytes first.
@@ -35,12 +40,12 @@ export class ByteLines {
 
   /**
    * @param encoding  as the description names it, or null to look at the first bytes
-   * @param takeBytes asked first for every line, where lines come as bytes
+   * @param taker     asked first for every line, where lines come as bytes
    * @param takeText  called for every other line with its number, from 1; null for a line that is too long
    */
   constructor(
     private readonly encoding: string | null,
-    private readonly takeBytes: TakeBytes,
+    private readonly taker: ByteTaker,
     private readonly takeText: (text: string | null, line: number) => void,
   ) {
     this.cutter = new LineCutter(encoding, takeText);
@@ -118,16 +123,14 @@ export class ByteLines {
         from = this.giveBlock(bytes, from, to);
         continue;
       }
-      const next = this.takeBytes(bytes, from, to, this.counted + 1);
-      if (next >= 0) {
-        this.counted++;
-        this.asBytes++;
-        from = next;
-      } else {
-        const end = bytes.indexOf(lineFeed, from);
-        this.give(bytes, from, end);
-        from = end + 1;
-      }
+      const before = this.taker.lines;
+      from = this.taker.read(bytes, from, to, this.counted + 1);
+      this.counted += this.taker.lines - before;
+      this.asBytes += this.taker.lines - before;
+      if (from === to) return;
+      const end = bytes.indexOf(lineFeed, from);
+      this.give(bytes, from, end);
+      from = end + 1;
     }
   }
 

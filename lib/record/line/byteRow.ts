@@ -19,7 +19,8 @@ interface ByteNumber {
   /** Code of the decimal sign; −1 where there may be none. */
   readonly decimal: number;
   readonly isEmptyMissing: boolean;
-  readonly missing: ReadonlySet<number>;
+  /** Numbers that mean missing; null for none. */
+  readonly missing: ReadonlySet<number> | null;
   readonly factor: number;
   readonly shift: number;
 }
@@ -44,7 +45,8 @@ export class ByteRow {
   private readonly quote: number;
   private readonly comment: number;
   private readonly hasZone: boolean;
-  private lines = 0;
+  /** Lines taken so far. */
+  lines = 0;
 
   constructor(
     plan: ResourcePlan,
@@ -67,7 +69,7 @@ export class ByteRow {
     for (const [index, { field, style, missing, factor, shift }] of plan.numbers.entries()) {
       if (at[field] < 0) continue;
       this.kinds[at[field]] = cellKind.number;
-      this.numbers[at[field]] = { index, decimal: style.isInteger ? -1 : style.decimalChar.charCodeAt(0), isEmptyMissing: missing.texts.has(""), missing: missing.numbers, factor, shift };
+      this.numbers[at[field]] = { index, decimal: style.isInteger ? -1 : style.decimalChar.charCodeAt(0), isEmptyMissing: missing.texts.has(""), missing: missing.numbers.size === 0 ? null : missing.numbers, factor, shift };
     }
     if (plan.who !== null) this.kinds[at[plan.who.field]] = cellKind.who;
     const written = [...(plan.who?.places ?? [])];
@@ -90,13 +92,25 @@ export class ByteRow {
   }
 
   /**
-   * Reads the line that begins at `from`.
+   * Reads lines from `from` on, as long as they are plain; `lines` counts them.
    *
    * @param bytes holds a line feed at `to` − 1
-   * @returns     where the next line begins; −1 when the line is not plain, and nothing was stored
+   * @returns     where the first line begins that is not plain; `to` when all are
    */
   read(bytes: Uint8Array, from: number, to: number): number {
-    const { kinds, delimiter, quote, values } = this;
+    const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+    let at = from;
+    while (at < to) {
+      const next = this.readLine(bytes, view, at, to);
+      if (next < 0) return at;
+      at = next;
+    }
+    return at;
+  }
+
+  /** Reads one line; where the next one begins, or −1 when it is not plain, and nothing was stored. */
+  private readLine(bytes: Uint8Array, view: DataView, from: number, to: number): number {
+    const { kinds, delimiter, quote, values, numbers, templates } = this;
     const width = kinds.length;
     if (bytes[from] === this.comment) return -1;
     let target = this.targets.lone;
@@ -108,28 +122,29 @@ export class ByteRow {
       const kind = kinds[k];
       let c = 0;
       if (kind === cellKind.number) {
-        const number = this.numbers[k] as ByteNumber;
+        const number = numbers[k] as ByteNumber;
         const begin = i;
         c = bytes[i];
         const isNegative = c === minus;
         if (isNegative || c === plus) c = bytes[++i];
+        let first = i;
         let whole = 0;
-        let digits = 0;
-        let after = 0;
         while (c >= 48 && c <= 57) {
           whole = 10 * whole + (c - 48);
-          digits++;
           c = bytes[++i];
         }
+        let digits = i - first;
+        let after = 0;
         if (c === number.decimal) {
+          first = i + 1;
           c = bytes[++i];
           while (c >= 48 && c <= 57) {
             whole = 10 * whole + (c - 48);
-            after++;
             c = bytes[++i];
           }
+          after = i - first;
+          digits += after;
         }
-        digits += after;
         if (digits === 0) {
           if (i !== begin || !number.isEmptyMissing) return -1;
           values[number.index] = Number.NaN;
@@ -138,13 +153,13 @@ export class ByteRow {
           if (digits > 15) return -1;
           let value = after > 0 ? whole / powersOfTen[after] : whole;
           if (isNegative) value = -value;
-          if (number.missing.size > 0 && number.missing.has(value)) return -1;
+          if (number.missing?.has(value)) return -1;
           values[number.index] = number.factor * (value + number.shift);
         }
       } else if (kind === cellKind.stamp) {
-        const template = this.templates[k] as StampTemplate;
+        const template = templates[k] as StampTemplate;
         let end = i + template.length;
-        if (!(template.length > 0 && end < to && isEnd(bytes[end], delimiter) && template.read(bytes, i))) {
+        if (!(template.length > 0 && end < to && isEnd(bytes[end], delimiter) && template.read(bytes, view, i))) {
           end = i;
           while (!isEnd(bytes[end], delimiter)) end++;
           if (this.isUnsteady(template) || !this.learn(template, bytes, i, end)) return -1;

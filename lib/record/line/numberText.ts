@@ -11,7 +11,7 @@ export interface NumberStyle {
 }
 
 /** 10⁰…10²², each exact. */
-export const powersOfTen: readonly number[] = Object.freeze(Array.from({ length: 23 }, (_, k) => 10 ** k));
+export const powersOfTen: Float64Array = Float64Array.from({ length: 23 }, (_, k) => 10 ** k);
 
 /**
  * Reads a number strictly: a sign, digits with at most one decimal sign, an exponent; nothing else.

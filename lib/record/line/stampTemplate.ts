@@ -18,8 +18,8 @@ export class StampTemplate {
   ofDay = 0;
   /** How often a stamp was read anew. */
   misses = 0;
-  private fixedAt: Uint8Array = new Uint8Array(0);
-  private fixed: Uint8Array = new Uint8Array(0);
+  /** What must stand where, four bytes at once: place, mask with zeros for the clock's digits, bytes; place, mask, … */
+  private words: Int32Array = new Int32Array(0);
   private hour = -1;
   private minute = -1;
   private second = -1;
@@ -28,10 +28,10 @@ export class StampTemplate {
 
   constructor(private readonly plan: StampPlan) {}
 
-  /** Reads the stamp at `from`, which has `length` bytes; false when it is another day's, or no time that exists. */
-  read(bytes: Uint8Array, from: number): boolean {
-    const { fixedAt, fixed } = this;
-    for (let k = 0; k < fixed.length; k++) if (bytes[from + fixedAt[k]] !== fixed[k]) return false;
+  /** Reads the stamp at `from`, which has `length` bytes; false when it is another day's, or no time that exists. @param view of all `bytes` */
+  read(bytes: Uint8Array, view: DataView, from: number): boolean {
+    const { words } = this;
+    for (let k = 0; k < words.length; k += 3) if ((view.getInt32(from + words[k], true) & words[k + 1]) !== words[k + 2]) return false;
     if (this.hour < 0) return true;
     const h = two(bytes, from + this.hour);
     const m = this.minute < 0 ? 0 : two(bytes, from + this.minute);
@@ -46,7 +46,7 @@ export class StampTemplate {
     this.misses++;
     this.length = 0;
     const n = to - from;
-    if (n === 0 || n > 60) return false;
+    if (n < 4 || n > 60) return false;
     let text = "";
     for (let i = from; i < to; i++) {
       // Blanks at the ends, and what is no printable ASCII, are for the reader of texts.
@@ -61,9 +61,10 @@ export class StampTemplate {
     const told = (at: number, factor: number): number => (at < 0 ? 0 : factor * two(bytes, from + at));
     this.rest = hour < 0 ? 0 : stamp.ofDay - told(hour, 3_600_000) - told(minute, 60_000) - told(second, 1000);
     const isClock = (i: number): boolean => [hour, minute, second].some((at) => at >= 0 && (i === at || i === at + 1));
-    const fixed = Array.from({ length: n }, (_, i) => i).filter((i) => !isClock(i));
-    this.fixedAt = Uint8Array.from(fixed);
-    this.fixed = Uint8Array.from(fixed, (i) => bytes[from + i]);
+    // Words of four bytes, the last of which may overlap the one before.
+    const word = (at: number, of: (i: number) => number): number => of(at) | (of(at + 1) << 8) | (of(at + 2) << 16) | (of(at + 3) << 24);
+    const places = Array.from({ length: Math.ceil(n / 4) }, (_, k) => Math.min(4 * k, n - 4));
+    this.words = Int32Array.from(places.flatMap((at) => [at, word(at, (i) => (isClock(i) ? 0 : 255)), word(at, (i) => (isClock(i) ? 0 : bytes[from + i]))]));
     [this.hour, this.minute, this.second] = [hour, minute, second];
     this.day = stamp.day;
     this.ofDay = stamp.ofDay;
