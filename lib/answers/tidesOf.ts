@@ -9,6 +9,7 @@ import { flagRecord } from "../trust/faults/flagRecord.js";
 import { movesOf, pressureOf } from "./placeTide.js";
 import { type RecordHead, recordHead } from "./recordHead.js";
 import { recordView } from "./recordView.js";
+import { tideDoubts } from "./tideDoubts.js";
 import { tidesText } from "./tidesText.js";
 
 /** The tide of one place. */
@@ -38,7 +39,7 @@ export type TidesAnswer = Displayable<TidesFields>;
  *
  * @param record        from a reader, or from plain arrays
  * @param options.lines lines to report besides S1, S2 and S3, such as `["S4", "L2"]`
- * @returns             for each place: quantity, days, constituents, months, season, warnings
+ * @returns             for each place: quantity, days, constituents, months, season with its p-value, warnings
  * @throws RecordError  kind description without a longitude; kind data when no place carries an answer
  * @throws RangeError   when a line is unknown or cannot be told apart over the record
  * @example tidesOf(record).places.veranda.constituents[1].amplitude // S2: hPa, with its interval
@@ -59,7 +60,7 @@ export function tidesOf(record: AirRecord, options: { lines?: readonly string[] 
     try {
       const fit = fitTides(series, { longitude, lines, averagedOver: record.averagedOver, events: movesOf(record) });
       fits[place.name] = fit;
-      places[place.name] = tidesPlace(series, fit);
+      places[place.name] = tidesPlace(series, fit, tideDoubts(flagged, place, fit));
     } catch (error) {
       if (!(error instanceof RecordError)) throw error;
       troubles.push(error);
@@ -74,13 +75,13 @@ export function tidesOf(record: AirRecord, options: { lines?: readonly string[] 
   return displayable(answer, (columns) => tidesText(answer, view, columns));
 }
 
-function tidesPlace(series: Series, fit: TideFit): TidesPlace {
+function tidesPlace(series: Series, fit: TideFit, doubts: readonly string[]): TidesPlace {
   return Object.freeze({
     quantity: series.quantity,
     days: fit.days,
     constituents: fit.constituents,
     climatology: fit.climatology,
     seasonal: fit.seasonal,
-    warnings: fit.warnings,
+    warnings: Object.freeze([...doubts, ...fit.warnings]),
   });
 }

@@ -17,7 +17,7 @@ export interface TidesView {
 
 interface Told {
   readonly record: RecordHead;
-  readonly places: Readonly<Record<string, { readonly quantity: string; readonly constituents: readonly Constituent[]; readonly climatology: readonly MonthTide[]; readonly seasonal: { readonly says: string }; readonly warnings: readonly string[] }>>;
+  readonly places: Readonly<Record<string, { readonly quantity: string; readonly constituents: readonly Constituent[]; readonly climatology: readonly MonthTide[]; readonly seasonal: { readonly changes: boolean | null; readonly says: string }; readonly warnings: readonly string[] }>>;
   readonly fits: Readonly<Record<string, TideFit>>;
 }
 
@@ -32,7 +32,7 @@ const monthNames = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep
  * @param columns width of the screen
  */
 export function tidesText(answer: Told, view: TidesView, columns = 100): string {
-  const lines = [...headLines(answer.record, view.offsetHours), ""];
+  const lines = [...headLines(answer.record, view.offsetHours).flatMap((line) => wrapped(line, columns, "  ")), ""];
   for (const name of Object.keys(answer.places)) lines.push(...placeLines(name, answer, view, columns), "");
   for (const why of view.untold) lines.push(...wrapped(`! ${why}`, columns, "  "), "");
   lines.push(
@@ -49,15 +49,39 @@ function placeLines(name: string, answer: Told, view: TidesView, columns: number
   const fit = answer.fits[name];
   const quantity = place.quantity === "surface_air_pressure" ? "station pressure" : "sea-level pressure";
   const day = meanDayOf(fit);
-  const lines = [`${view.titles[name] ?? name}: the tide in ${Number(fit.days.toFixed(1))} days of ${quantity}`, ...mainSentence(place.constituents, day, columns), ""];
-  const head = ["", "beat", "mean to crest", "first crest, sun time", `by the clock, ${zoneText(view.offsetHours)}`];
-  const shift = view.offsetHours - fit.longitude / 15;
-  lines.push(...alignedColumns([head, ...place.constituents.map((c) => row(c, shift))]).map((l) => `  ${l}`));
-  lines.push("", `  mean day, sun time   00 ${sparkline(day.curve)} 24   ${day.range.toFixed(2)} hPa from lowest to highest`);
-  if (place.climatology.length > 1) lines.push("", ...monthLines(place.climatology));
-  if (place.seasonal.says !== "" && !place.warnings.includes(place.seasonal.says)) lines.push("", ...wrapped(`  ${capital(place.seasonal.says)}.`.replace(/\.\.$/, "."), columns, "  "));
+  const title = `${view.titles[name] ?? name}: the tide in ${Number(fit.days.toFixed(1))} days of ${quantity}`;
+  const lines = [...wrapped(title, columns, "  "), ...mainSentence(place.constituents, day, columns), ""];
+  lines.push(...lineTable(place.constituents, view.offsetHours, fit.longitude, columns), "");
+  lines.push(...dayLines(day, columns));
+  if (place.climatology.length > 1) lines.push("", ...monthLines(place.climatology, columns));
+  // Where the season was not tested, a warning says what that means.
+  if (place.seasonal.changes === false) lines.push("", ...wrapped(`  ${capital(place.seasonal.says)}`, columns, "  "));
   for (const warning of place.warnings) lines.push(...wrapped(`  ! ${warning}`, columns, "    "));
   return lines;
+}
+
+/** The lines of the tide as a table, or where the screen is too narrow for it, as a sentence each. */
+function lineTable(constituents: readonly Constituent[], offsetHours: number, longitude: number, columns: number): string[] {
+  const head = ["", "beat", "mean to crest", "first crest, sun time", `by the clock, ${zoneText(offsetHours)}`];
+  const rows = constituents.map((c) => row(c, offsetHours - longitude / 15));
+  const table = alignedColumns([head, ...rows]).map((l) => `  ${l}`);
+  if (fits(table, columns)) return table;
+  return rows.flatMap(([name, beat, amplitude, first, clock], i) => {
+    if (!constituents[i].detected) return wrapped(`  ${name}  ${beat}: ${first}; fitted ${amplitude} from mean to crest`, columns, "      ");
+    return wrapped(`  ${name}  ${beat}: ${amplitude} from mean to crest; first crest ${first}${clock === "" ? "" : ` sun time (by the clock, ${zoneText(offsetHours)}: ${clock})`}`, columns, "      ");
+  });
+}
+
+function dayLines(day: MeanDay, columns: number): string[] {
+  const curve = `00 ${sparkline(day.curve)} 24`;
+  const size = `${day.range.toFixed(2)} hPa from lowest to highest`;
+  const one = `  mean day, sun time   ${curve}   ${size}`;
+  return fits([one], columns) ? [one] : [`  mean day, sun time: ${size}`, `  ${curve}`];
+}
+
+/** Whether every line has room on the screen. */
+function fits(lines: readonly string[], columns: number): boolean {
+  return lines.every((line) => [...line].length <= columns);
 }
 
 function mainSentence(constituents: readonly Constituent[], day: MeanDay, columns: number): string[] {
@@ -92,13 +116,16 @@ function minutes(e: Estimate): string {
   return half < 90 ? `${Math.max(1, Math.round(half))} min` : `${(half / 60).toFixed(1)} h`;
 }
 
-function monthLines(months: readonly MonthTide[]): string[] {
-  const cell = (c: Constituent | undefined): string => {
+function monthLines(months: readonly MonthTide[], columns: number): string[] {
+  const cell = (month: MonthTide, name: string): string => {
+    const c = month.constituents.find((l) => l.name === name);
     if (c === undefined) return "";
     return c.detected && c.maximumAt !== null ? `${estimateInWords(c.amplitude)} at ${clockTime(c.maximumAt.value)}` : `not seen: ${c.detectionLimit.toFixed(2)} hPa would show`;
   };
-  const rows = months.map((m) => [monthNames[m.month - 1], `${m.days.toFixed(0)} d`, cell(m.constituents.find((c) => c.name === "S2")), cell(m.constituents.find((c) => c.name === "S1"))]);
-  return ["  month by month", ...alignedColumns([["", "", "S2", "S1"], ...rows], [1]).map((l) => `    ${l}`)];
+  const block = (names: readonly string[]): string[] =>
+    alignedColumns([["", "", ...names], ...months.map((m) => [monthNames[m.month - 1], `${m.days.toFixed(0)} d`, ...names.map((name) => cell(m, name))])], [1]).map((l) => `    ${l}`);
+  const both = block(["S2", "S1"]);
+  return ["  month by month", ...(fits(both, columns) ? both : [...block(["S2"]), ...block(["S1"])])];
 }
 
 /** `UTC+07:00`. */

@@ -17,6 +17,11 @@ function fourTail(f: number, nu: number): number {
   return w ** (nu / 2) * (1 + (nu / 2) * (1 - w));
 }
 
+/** A p-value as people read it: `0.034`, `< 0.0001`. */
+function chanceText(p: number): string {
+  return p < 1e-4 ? "< 0.0001" : `= ${p.toFixed(p < 0.01 ? 4 : p < 0.1 ? 3 : 2)}`;
+}
+
 /** vᵀM⁻¹v of a small symmetric M. */
 function quadratic(matrix: Float64Array, n: number, v: Float64Array): number {
   factorInPlace(matrix, n);
@@ -56,10 +61,11 @@ export function seasonalTest(steps: TideSteps, pairs: readonly TidePair[], names
     const f = quadratic(block, 4, wide.beta.subarray(at, at + 4)) / 4;
     return Object.freeze({ name, pValue: fourTail(f, 2 * noise[k].count) });
   });
-  const changing = lines.filter((l) => l.pValue < level).map((l) => l.name);
+  const changing = lines.filter((l) => l.pValue < level).map((l) => `${l.name}, p ${chanceText(l.pValue)}`);
+  const least = Math.min(...lines.map((l) => l.pValue));
   const says =
     changing.length === 0
-      ? `No change of the tide with the season stands out in these ${Math.floor(days)} days.`
-      : `The tide changes with the season (${changing.join(", ")}): the numbers are the mean over the record, see the months.`;
-  return Object.freeze({ changes: changing.length > 0, says, pValue: Math.min(...lines.map((l) => l.pValue)), lines: Object.freeze(lines) });
+      ? `No change of the tide with the season stands out in these ${Math.floor(days)} days (smallest p ${chanceText(least)} of S1, S2 and S3, each tested at 1 %).`
+      : `The tide changes with the season (${changing.join("; ")}): the numbers are the mean over the record, see the months.`;
+  return Object.freeze({ changes: changing.length > 0, says, pValue: least, lines: Object.freeze(lines) });
 }

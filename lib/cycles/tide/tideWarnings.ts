@@ -52,9 +52,9 @@ export function tideWarnings(of: TideCircumstances): string[] {
     found.push(`${what} at ${instantText(midnight + 1000 * at)}: each part was given its own mean and slope.`);
   }
   if (quantity === "air_pressure_at_mean_sea_level") {
-    found.push("This is sea-level pressure: the temperature used in its reduction can add a false tide, more so the higher the place; station pressure is better.");
+    found.push("This is sea-level pressure: the temperature used in its reduction adds a false tide, more so the higher the place. With the temperature of the moment S1 can triple, with the mean over twelve hours S2 grows and comes early; only a monthly mean is harmless. Fit station pressure.");
   }
   if (changes === true) found.push(seasonSays);
-  else if (changes === null) found.push(`This is the tide of these ${Math.round(days)} days; the tide of the whole year may differ by more than the interval.`);
+  else if (changes === null) found.push(`This is the mean tide of these ${Math.round(days)} days; the place's own may differ from it with the season, by more than the interval (S3 most). Ten months tell.`);
   return found;
 }
