@@ -1,5 +1,6 @@
 import { RecordError } from "../../ground/complaint.js";
 import type { AirRecord } from "../../record/airRecord.js";
+import { heedingInterrupts } from "../disk/interrupts.js";
 import { openRecord } from "../disk/openRecord.js";
 import { jsonText } from "./json.js";
 import { type Narrowing, narrowed } from "./narrowed.js";
@@ -60,7 +61,7 @@ export async function runRecords<Answer>(
 async function runOne<Answer>(path: string, options: Narrowing, command: RecordCommand<Answer>): Promise<Done<Answer> | Failure> {
   let name = path;
   try {
-    const whole = await openRecord(path);
+    const whole = await heedingInterrupts(`stopped while ${path} was read; nothing was written`, () => openRecord(path));
     name = whole.name;
     const record = narrowed(whole, options);
     const answer = await command.answer(record, path);

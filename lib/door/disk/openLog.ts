@@ -1,3 +1,4 @@
+import type { Stats } from "node:fs";
 import { type FileHandle, open, stat } from "node:fs/promises";
 import { RecordError } from "../../ground/complaint.js";
 
@@ -37,12 +38,20 @@ async function requireOrdinary(path: string): Promise<void> {
   throw new RecordError(`${path} must be an ordinary file (got ${what}); copy the log to a file first`, "description", { file: path });
 }
 
+async function statOf(handle: FileHandle, path: string): Promise<Stats> {
+  try {
+    return await handle.stat();
+  } catch (error) {
+    throw fileTrouble(path, error);
+  }
+}
+
 /**
  * Reads an ordinary file in chunks, opened for reading only.
  *
  * A chunk is valid until the next one is asked for: one buffer serves the whole file.
  *
- * @throws RecordError when the file is missing, not ordinary, not permitted, or fails while being read
+ * @throws RecordError when the file is missing, not ordinary, not permitted, fails while being read, or is cut or written anew meanwhile
  */
 export async function* openLog(path: string): AsyncGenerator<Uint8Array> {
   await requireOrdinary(path);
@@ -54,6 +63,8 @@ export async function* openLog(path: string): AsyncGenerator<Uint8Array> {
   }
   try {
     const buffer = Buffer.allocUnsafe(chunkBytes);
+    const before = await statOf(handle, path);
+    let total = 0;
     for (;;) {
       let bytesRead: number;
       try {
@@ -61,8 +72,14 @@ export async function* openLog(path: string): AsyncGenerator<Uint8Array> {
       } catch (error) {
         throw fileTrouble(path, error);
       }
-      if (bytesRead === 0) return;
+      if (bytesRead === 0) break;
+      total += bytesRead;
       yield buffer.subarray(0, bytesRead);
+    }
+    // A log that only grew was read up to where it ended; one that was cut or written anew is a mixture of two.
+    const after = await statOf(handle, path);
+    if (after.size < total || (after.mtimeMs !== before.mtimeMs && after.size <= before.size)) {
+      throw new RecordError(`${path} must stay as it is while it is read (got a file that was cut or written anew meanwhile); wait until nothing writes to it, then run this again`, "description", { file: path });
     }
   } finally {
     await handle.close();

@@ -2,6 +2,7 @@ import { randomBytes } from "node:crypto";
 import { link, mkdir, open, rename, stat, unlink } from "node:fs/promises";
 import { dirname } from "node:path";
 import { RecordError } from "../../ground/complaint.js";
+import { dropUnfinished, heedingInterrupts } from "./interrupts.js";
 
 const reasons: Readonly<Record<string, string>> = {
   EACCES: "writing there is not permitted",
@@ -9,6 +10,8 @@ const reasons: Readonly<Record<string, string>> = {
   EROFS: "the disk is read-only",
   ENOSPC: "the disk is full",
   EDQUOT: "the disk quota is used up",
+  EFBIG: "the file would be larger than the disk or this account allows",
+  EIO: "the disk or card could not be written",
   ENOTDIR: "a part of its path is not a folder",
   EISDIR: "it is a folder",
 };
@@ -49,7 +52,7 @@ async function nameIfFree(beside: string, path: string): Promise<void> {
  * @param content         text (UTF-8) or bytes, whole or in pieces that are made as they are written
  * @param options.replace true puts it in the place of an existing file; default false refuses
  * @returns               bytes written
- * @throws RecordError    when the target exists and may not be replaced, or writing fails; nothing is left behind
+ * @throws RecordError    when the target exists and may not be replaced, or writing fails; nothing is left behind, after an interrupt either
  */
 export async function writeBeside(path: string, content: string | Uint8Array | Iterable<string | Uint8Array>, options: { replace?: boolean } = {}): Promise<number> {
   const pieces = typeof content === "string" || content instanceof Uint8Array ? [content] : content;
@@ -62,7 +65,7 @@ export async function writeBeside(path: string, content: string | Uint8Array | I
     const why = code === "EEXIST" ? "a part of its path is not a folder" : (reasons[code] ?? (error as Error).message);
     throw new RecordError(`${path} could not be written: ${why}`, "description", { file: path });
   }
-  try {
+  const write = async (): Promise<void> => {
     const handle = await open(beside, "wx");
     try {
       for (const piece of pieces) {
@@ -76,6 +79,9 @@ export async function writeBeside(path: string, content: string | Uint8Array | I
     }
     if (options.replace === true) await rename(beside, path);
     else await nameIfFree(beside, path);
+  };
+  try {
+    await heedingInterrupts(`stopped: ${path} was not written`, write, () => dropUnfinished(beside));
     return written;
   } catch (error) {
     await unlink(beside).catch(() => undefined);
