@@ -14,7 +14,7 @@ export interface OutputParts {
 
 const drawing = "application/vnd.plotly.v1+json";
 /** Lines of printed text that a page shows at once; of more than `longText` it shows the first ones. */
-const [longText, shownText] = [40, 25];
+const [longText, shownText] = [80, 50];
 
 /**
  * What a cell put out, as html.

@@ -69,8 +69,8 @@ describe("a notebook's page", () => {
     expect(printed("\u001b[31mred\u001b[0m")).toContain("<samp>red</samp>");
     expect(printed("10 %\r20 %\rdone\n")).toContain("<samp>done</samp>");
     expect(printed("x\r\ny")).toContain("x\r\ny");
-    expect(printed(Array(40).fill("l").join("\n"))).not.toContain("<details");
-    expect(printed(Array(41).fill("l").join("\n"))).toContain("16 more lines");
+    expect(printed(Array(80).fill("l").join("\n"))).not.toContain("<details");
+    expect(printed(Array(81).fill("l").join("\n"))).toContain("31 more lines");
   });
 
   it("links to other notebooks lead to their pages; pasted pictures come along", () => {
