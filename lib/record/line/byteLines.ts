@@ -76,15 +76,18 @@ export class ByteLines {
   private decide(): void {
     const head = this.kept.subarray(0, this.keptLength);
     if (head.length < headBytes) return;
-    if (decoderFor(head, this.encoding).encoding !== "utf-8") return this.toText();
+    if (decoderFor(head, this.encoding).encoding !== "utf-8") {
+      this.toText();
+      return;
+    }
     let at = 0;
     while (at < head.length && head[at] !== lineFeed && head[at] !== carriageReturn) at++;
     while (at < head.length && head[at] === carriageReturn) at++;
-    if (at === head.length) {
-      if (at > mostUndecided) this.toText();
+    if (at === head.length && at <= mostUndecided) return;
+    if (head[at] !== lineFeed) {
+      this.toText();
       return;
     }
-    if (head[at] !== lineFeed) return this.toText();
     this.mode = "bytes";
     const hasMark = head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf;
     const all = head.slice(hasMark ? 3 : 0);
@@ -102,7 +105,10 @@ export class ByteLines {
     let from = start;
     if (this.keptLength > 0 || this.isTooLong) {
       const end = chunk.indexOf(lineFeed);
-      if (end < 0) return this.keep(chunk, from, chunk.length);
+      if (end < 0) {
+        this.keep(chunk, from, chunk.length);
+        return;
+      }
       this.keep(chunk, from, end + 1);
       const length = this.keptLength;
       this.keptLength = 0;

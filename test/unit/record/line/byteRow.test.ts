@@ -61,13 +61,13 @@ describe("ByteRow", () => {
   });
 
   it("leaves descriptions to texts that bytes cannot tell", () => {
-    const fit = (change: (r: Loose) => void): boolean => read(card((c) => change(c.resources[0])), "").isFit;
-    expect(fit(() => undefined)).toBe(true);
-    expect(fit((r) => { r.dialect.delimiter = "::"; })).toBe(false);
-    expect(fit((r) => { r.dialect.skipInitialSpace = true; })).toBe(false);
-    expect(fit((r) => { r.dialect.commentChar = "é"; })).toBe(false);
-    expect(fit((r) => { r.schema.fields[2].values = { "V ": "veranda", L: "library" }; })).toBe(false);
-    expect(fit((r) => { r.schema.fields[2].values = { "V,": "veranda", L: "library" }; })).toBe(false);
+    const isFit = (change: (r: Loose) => void): boolean => read(card((c) => change(c.resources[0])), "").isFit;
+    expect(isFit(() => undefined)).toBe(true);
+    expect(isFit((r) => { r.dialect.delimiter = "::"; })).toBe(false);
+    expect(isFit((r) => { r.dialect.skipInitialSpace = true; })).toBe(false);
+    expect(isFit((r) => { r.dialect.commentChar = "é"; })).toBe(false);
+    expect(isFit((r) => { r.schema.fields[2].values = { "V ": "veranda", L: "library" }; })).toBe(false);
+    expect(isFit((r) => { r.schema.fields[2].values = { "V,": "veranda", L: "library" }; })).toBe(false);
   });
 
   it("a wide row goes to the places that have a value in it", () => {
