@@ -7,7 +7,7 @@ import type { AirRecord } from "../record/airRecord.js";
 import { flagBit } from "../record/flag.js";
 import { houseUnit, quantityWords } from "../record/quantity.js";
 import { bandTrace } from "./bandTrace.js";
-import { standardTime } from "./civilText.js";
+import { standardTime } from "./axisTime.js";
 import { type Figure, plainText } from "./figure.js";
 import { digits } from "./roundedValues.js";
 import { axesOf, type Panel, sheet } from "./sheet.js";
@@ -19,6 +19,9 @@ import type { Trace } from "./trace.js";
 const hourMs = 3_600_000;
 /** Points of a panel at most; longer records show means of several hours. */
 const mostPoints = 420;
+const mostOfAll = 2000;
+/** Panels at most: many places make very many pairs, and the table has them all. */
+const mostPanels = 10;
 
 /**
  * How two sensors agree: their difference over time, with the bias and its 95 % interval, and the limits between which 95 of 100 single
@@ -37,14 +40,16 @@ export function agreementFigure(record: AirRecord, answer: CheckAnswer, options:
   const palette = paletteOf(options.theme);
   const { offsetHours, titles } = recordView(record);
   const time = standardTime(offsetHours);
-  const entries = answer.agreement.flatMap((entry) => {
-    const found = differences(record, entry);
+  const shown = answer.agreement.slice(0, mostPanels);
+  const pairs = new Set(answer.agreement.map((e) => `${e.a}\n${e.b}`)).size;
+  const entries = shown.flatMap((entry) => {
+    const found = differences(record, entry, Math.min(mostPoints, Math.floor(mostOfAll / shown.length)));
     return found === null ? [] : [{ entry, ...found }];
   });
   if (entries.length === 0) return null;
-  const title = (name: string): string => plainText(titles[name] ?? name, 18);
+  const title = (name: string): string => plainText(titles[name] ?? name, pairs > 1 ? 12 : 18).replace(/ /g, "\u00a0");
   const panels: Panel[] = entries.map(({ entry, values, times, hours }) => ({
-    heading: `${capital(quantityWords[entry.quantity])}, ${unitInWords(entry.bias.unit)}: ${entry.basis === "co-location" ? "side by side" : `means of ${hours} h`}`,
+    heading: `${pairs > 1 ? `${title(entry.a)} − ${title(entry.b)}: ` : ""}${pairs > 1 ? quantityWords[entry.quantity] : capital(quantityWords[entry.quantity])}, ${unitInWords(entry.bias.unit)}: ${entry.basis === "co-location" ? "side by side" : `means of ${hours} h`}`,
     y: numberScale([...values, entry.limits.low, entry.limits.high], { most: 5, least: 0.2 }),
     height: 110,
     x: timeScale(times[0], times[times.length - 1], offsetHours),
@@ -64,11 +69,11 @@ export function agreementFigure(record: AirRecord, answer: CheckAnswer, options:
     shapes.push({ type: "line", xref: x, yref: y, x0: ends[0], x1: ends[1], y0: 0, y1: 0, line: { color: palette.axis, width: 1 }, layer: "below" });
   });
   const { a, b } = entries[0].entry;
-  const said = entries.map(({ entry }) => `${quantityWords[entry.quantity]} ${estimateInWords(entry.bias)}${entry.basis === "pressure" ? " (whole record)" : " (side by side)"}${hasDrift(entry) ? `, drifting by ${estimateInWords(entry.drift)}`.replace(" year-1", " a year") : ""}`);
-  const message = `${titles[a] ?? a} minus ${titles[b] ?? b}: ${said.join("; ")}.`;
+  const said = entries.map(({ entry }) => `${pairs > 1 ? `${titles[entry.a] ?? entry.a} minus ${titles[entry.b] ?? entry.b}, ` : ""}${quantityWords[entry.quantity]} ${estimateInWords(entry.bias)}${entry.basis === "pressure" ? " (whole record)" : " (side by side)"}${hasDrift(entry) ? `, drifting by ${estimateInWords(entry.drift)}`.replace(" year-1", " a year") : ""}`);
+  const message = `${pairs > 1 ? "" : `${titles[a] ?? a} minus ${titles[b] ?? b}: `}${said.join("; ")}.`;
   return sheet({
     name: "agreement",
-    title: `Do the sensors agree? ${title(a)} minus ${title(b)}`,
+    title: pairs > 1 ? "Do the sensors agree?" : `Do the sensors agree? ${title(a)} minus ${title(b)}`,
     palette,
     panels: panels.map((p, k) => (k === panels.length - 1 ? { ...p, xTitle: timeTitle(offsetHours) } : p)),
     key: [
@@ -81,7 +86,7 @@ export function agreementFigure(record: AirRecord, answer: CheckAnswer, options:
     shapes,
     alt: `${entries.length} panels of differences over time with their mean and limits. ${message}`,
     message,
-    table: { head: ["quantity", "basis", "bias", "single differences from", "to", "drift"], rows: entries.map(({ entry }) => [quantityWords[entry.quantity], entry.basis, estimateInWords(entry.bias), digits(2)(entry.limits.low), digits(2)(entry.limits.high), entry.drift === null ? null : estimateInWords(entry.drift)]) },
+    table: { head: ["sensors", "quantity", "basis", "bias", "single differences from", "to", "drift"], rows: answer.agreement.map((entry) => [`${titles[entry.a] ?? entry.a} − ${titles[entry.b] ?? entry.b}`, quantityWords[entry.quantity], entry.basis, estimateInWords(entry.bias), digits(2)(entry.limits.low), digits(2)(entry.limits.high), entry.drift === null ? null : estimateInWords(entry.drift)]) },
   });
 }
 
@@ -109,7 +114,7 @@ interface Differences {
 }
 
 /** Mean differences of the hours that an entry of the answer was made of. */
-function differences(record: AirRecord, entry: Entry): Differences | null {
+function differences(record: AirRecord, entry: Entry, most: number): Differences | null {
   const event = record.events.find((e) => entry.basis === "co-location" && e.kind === "co-location" && e.to !== null && e.at <= record.to && e.to >= record.from);
   const skipped = entry.basis === "pressure" ? flagBit.step : 0;
   const pair = [entry.a, entry.b].map((name) => record.places[name]?.series[entry.quantity]);
@@ -121,7 +126,7 @@ function differences(record: AirRecord, entry: Entry): Differences | null {
   const all = Array.from(grid.columns[0].values, (v, k) => v - grid.columns[1].values[k]);
   const there = [...all.keys()].filter((k) => !Number.isNaN(all[k]));
   if (there.length < 2) return null;
-  const hours = Math.ceil((there[there.length - 1] - there[0] + 1) / mostPoints);
+  const hours = Math.ceil((there[there.length - 1] - there[0] + 1) / most);
   const sums = new Map<number, { sum: number; count: number }>();
   for (const k of there) {
     const bin = Math.floor((k - there[0]) / hours);

@@ -1,6 +1,6 @@
 import { mustSentence } from "../ground/complaint.js";
 import { bandTrace } from "./bandTrace.js";
-import { standardTime } from "./civilText.js";
+import { standardTime } from "./axisTime.js";
 import { type Figure, plainText } from "./figure.js";
 import { minMaxThinned } from "./minMaxThinned.js";
 import { significant } from "./roundedValues.js";
@@ -92,12 +92,15 @@ export function chart(parts: ChartParts): Figure {
   });
   const all = (pick: (line: Points) => readonly number[]): number[] => kept.flatMap(pick).filter((v) => !Number.isNaN(v));
   const ys = all((l) => [...l.y, ...(l.low ?? []), ...(l.high ?? [])]);
+  const y = scaleOf(ys, log.y === true, kept.some((l) => l.as === "bars"));
+  const longest = Math.max(...y.ticktext.map((t) => t.length), 0);
   const widest = Math.max(0, ...kept.filter((l) => l.as === "bars").map((l) => barWidth(l.x) / 2));
   return sheet({
     name: "chart",
     title: plainText(title, 120),
     palette,
-    panels: [{ heading: plainText(heading, 120), height, y: scaleOf(ys, log.y === true, kept.some((l) => l.as === "bars")) }],
+    panels: [{ heading: plainText(heading, 120), height, y }],
+    left: Math.max(46, 14 + 7 * longest),
     x: offsetHours === undefined ? scaleOf(all((l) => l.x.flatMap((v) => [v - widest, v + widest])), log.x === true, false) : timeOf(all((l) => l.x), offsetHours),
     xTitle: offsetHours === undefined ? (parts.xTitle ?? "") : timeTitle(offsetHours),
     key: lines.length === 1 && lines[0].low === undefined ? [] : key,

@@ -3,7 +3,7 @@ import { recordView } from "../answers/recordView.js";
 import { counted, shareInWords } from "../answers/words.js";
 import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
 import { flagBit, leftOut } from "../record/flag.js";
-import { civilText } from "./civilText.js";
+import { civilText } from "./axisTime.js";
 import type { Figure } from "./figure.js";
 import { placeLooks } from "./placeLook.js";
 import { axesOf, type Panel, sheet } from "./sheet.js";
@@ -15,6 +15,8 @@ const dayMs = 86_400_000;
 const hourMs = 3_600_000;
 /** Columns of cells at most: more could not be told apart. */
 const mostColumns = 400;
+/** … and of all places together: the figure stays below 200 kB. */
+const mostOfAll = 1600;
 /** Faults whose readings stay in every analysis, only marked. */
 const keptFaults = flagBit.saturated | flagBit.warmed;
 /** What a cell shows: 0…1 is the share of readings that are there, then the two kinds of faults. */
@@ -46,7 +48,7 @@ export function coverageFigure(record: AirRecord, answer: CheckAnswer, options: 
   const data = looks.map((look, k): HeatmapTrace => {
     const axes = axesOf(panels, k);
     const step = answer.places[look.place.name]?.medianStepSeconds ?? 0;
-    return { ...cellsOf(look.place, step, offsetHours, palette), name: look.title, xaxis: axes.x, yaxis: axes.y };
+    return { ...cellsOf(look.place, step, offsetHours, palette, Math.min(mostColumns, Math.floor(mostOfAll / looks.length))), name: look.title, xaxis: axes.x, yaxis: axes.y };
   });
   const shifts = looks.flatMap((look, k) => {
     const axes = axesOf(panels, k);
@@ -89,12 +91,12 @@ function markedColor(palette: Palette): string {
   return palette.name === "light" ? "#cf86b1" : "#8a4a6e";
 }
 
-function cellsOf(place: PlaceRecord, step: number, offsetHours: number, palette: Palette): Omit<HeatmapTrace, "name"> {
+function cellsOf(place: PlaceRecord, step: number, offsetHours: number, palette: Palette, most: number): Omit<HeatmapTrace, "name"> {
   const civil = (i: number): number => place.start + 1000 * place.seconds[i] + offsetHours * hourMs;
   const n = place.seconds.length;
   const firstDay = n === 0 ? 0 : Math.floor(civil(0) / dayMs);
   const days = n === 0 ? 0 : Math.floor(civil(n - 1) / dayMs) - firstDay + 1;
-  const span = Math.max(1, Math.ceil(days / mostColumns));
+  const span = Math.max(1, Math.ceil(days / most));
   const columns = Math.ceil(days / span);
   // A reading every two or three hours fills the hours it stands for.
   const hours = [1, 2, 3, 4, 6, 8, 12, 24].find((h) => h * 3600 >= step - 60) ?? 24;

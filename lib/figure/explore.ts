@@ -3,7 +3,7 @@ import { unitInWords } from "../answers/words.js";
 import type { AirRecord } from "../record/airRecord.js";
 import { houseUnit, type Quantity, quantityWords } from "../record/quantity.js";
 import { type BandName, bandNames, exploreBands } from "./exploreBands.js";
-import { civilText } from "./civilText.js";
+import { civilText } from "./axisTime.js";
 import type { Figure } from "./figure.js";
 import { evenMinMax } from "./minMaxThinned.js";
 import { type PlaceLook, keyOf, placeLooks } from "./placeLook.js";

@@ -4,7 +4,7 @@ import { counted, estimateInWords } from "../answers/words.js";
 import type { SwingEvent } from "../cycles/swings/swingEvents.js";
 import type { AirRecord } from "../record/airRecord.js";
 import { bandTrace } from "./bandTrace.js";
-import { standardTime } from "./civilText.js";
+import { standardTime } from "./axisTime.js";
 import type { Figure } from "./figure.js";
 import { minMaxThinned } from "./minMaxThinned.js";
 import { lookOf, placeLooks } from "./placeLook.js";
@@ -16,6 +16,8 @@ import type { Trace } from "./trace.js";
 
 const z = 1.959964;
 const hourMs = 3_600_000;
+/** Marked events of a kind: the most prominent ones of very long records. */
+const mostMarked = 200;
 /** Named events of a kind, at least this share of the width apart. */
 const mostNamed = 4;
 const apart = 1 / 5;
@@ -60,7 +62,7 @@ export function swingsFigure(record: AirRecord, answer: SwingsAnswer, options: F
   const lower = axesOf(panels, 1);
   const signed = (e: SwingEvent): number => (e.kind === "low" ? -1 : 1) * e.depth.value;
   const marks = (kind: SwingEvent["kind"]): Trace => {
-    const all = events.filter((e) => e.kind === kind);
+    const all = [...events.filter((e) => e.kind === kind)].sort((a, b) => b.prominence - a.prominence).slice(0, mostMarked);
     return {
       type: "scatter",
       mode: "markers",

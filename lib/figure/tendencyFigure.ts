@@ -3,7 +3,7 @@ import type { SwingsAnswer } from "../answers/swingsOf.js";
 import { estimateInWords } from "../answers/words.js";
 import { tendencyCaution } from "../cycles/swings/pressureTendency.js";
 import type { AirRecord } from "../record/airRecord.js";
-import { standardTime } from "./civilText.js";
+import { standardTime } from "./axisTime.js";
 import type { Figure } from "./figure.js";
 import { lookOf, placeLooks } from "./placeLook.js";
 import { digits } from "./roundedValues.js";

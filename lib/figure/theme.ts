@@ -40,9 +40,10 @@ export interface Palette {
 }
 
 /**
- * Colors: Okabe and Ito's eight for lines, whose pairs stay apart for every kind of color-blind reader.
+ * Outside and inside are blue and vermilion of Okabe and Ito's eight, a pair that stays apart for every kind of color-blind reader;
+ * on dark their sky blue, and an orange. The fit's green is their bluish green, darker so that letters in it can be read.
  *
- * @source M. Okabe, K. Ito, "Color Universal Design" (2008), from memory; on dark the lighter ones of the eight stand for the darker
+ * @source M. Okabe, K. Ito, "Color Universal Design" (2008); values as listed at emilhvitfeldt.github.io/r-color-palettes, colorblindr::OkabeIto
  */
 const light: Palette = Object.freeze({
   name: "light",

@@ -1,5 +1,5 @@
 import { zoneText } from "../answers/tidesText.js";
-import { civilText } from "./civilText.js";
+import { civilText } from "./axisTime.js";
 import type { Axis } from "./layout.js";
 
 /** Where an axis begins and ends, and its ticks. */

@@ -84,7 +84,7 @@ export function tideClockFigure(record: AirRecord, answer: TidesAnswer, options:
   ];
   const top = heightAbove(title, key);
   const font = { color: palette.ink, size: 13, family: fontFamily };
-  const tall = 320;
+  const tall = 340;
   return figure({
     name: "tide-clock",
     data,
@@ -94,7 +94,7 @@ export function tideClockFigure(record: AirRecord, answer: TidesAnswer, options:
       margin: { l: 30, r: 30, t: top + 8, b: 36 },
       hovermode: false,
       polar: {
-        domain: { x: [0, 1], y: [0, 1] },
+        domain: { x: [0, 1], y: [0, 0.93] },
         bgcolor: palette.paper,
         hole: 0,
         angularaxis: { direction: "clockwise", rotation: 270, tickmode: "array", tickvals: Array.from({ length: 8 }, (_, i) => 45 * i), ticktext: ["midnight", "3", "6", "9", "noon", "15", "18", "21"], tickfont: font, showgrid: true, gridcolor: palette.grid, gridwidth: 1, showline: false, linecolor: palette.axis, linewidth: 1, ticks: "" },

@@ -4,7 +4,7 @@ import type { AirRecord } from "../record/airRecord.js";
 import { leftOut } from "../record/flag.js";
 import { houseUnit, type Quantity, quantityWords } from "../record/quantity.js";
 import { bandTrace } from "./bandTrace.js";
-import { standardTime } from "./civilText.js";
+import { standardTime } from "./axisTime.js";
 import { dayBand } from "./dayBand.js";
 import type { Figure } from "./figure.js";
 import { minMaxThinned } from "./minMaxThinned.js";
@@ -18,6 +18,8 @@ import type { ScatterTrace } from "./trace.js";
 const shown: readonly Quantity[] = ["air_temperature", "relative_humidity", "surface_air_pressure", "air_pressure_at_mean_sea_level"];
 /** Records shorter than this show their readings; longer ones their days. */
 const daysFrom = 15;
+/** Days, or spans of days, of all lines together: the figure stays below 200 kB. */
+const mostSpans = 2400;
 const panelHeight = 130;
 
 /**
@@ -36,7 +38,7 @@ export function tracesFigure(record: AirRecord, options: FigureOptions = {}): Fi
   const looks = placeLooks(record, palette);
   const inDays = record.to - record.from >= daysFrom * 86_400_000;
   const held = shown.filter((q) => looks.some(({ place }) => place.series[q]?.values.some((v) => !Number.isNaN(v))));
-  const drawn = held.map((q) => looks.flatMap((look) => drawnOf(look, q, offsetHours, inDays)));
+  const drawn = held.map((q) => looks.flatMap((look) => drawnOf(look, q, offsetHours, inDays, Math.min(400, Math.floor(mostSpans / held.length / looks.length)))));
   const panels: Panel[] = held.map((q, k) => ({
     heading: `${capital(quantityWords[q])}, ${unitInWords(houseUnit[q])}`,
     height: panelHeight,
@@ -73,18 +75,18 @@ interface Drawn {
   readonly spanDays: number;
 }
 
-function drawnOf(look: PlaceLook, q: Quantity, offsetHours: number, inDays: boolean): Drawn[] {
+function drawnOf(look: PlaceLook, q: Quantity, offsetHours: number, inDays: boolean, most: number): Drawn[] {
   const series = look.place.series[q];
   if (series === undefined) return [];
   const unit = unitInWords(houseUnit[q]);
   const base = { type: "scatter", name: look.title, mode: "lines" } as const;
   if (!inDays) {
-    const thin = minMaxThinned(series, { leftOut, bins: 350 });
+    const thin = minMaxThinned(series, { leftOut, bins: Math.ceil(0.8 * most) });
     const time = standardTime(offsetHours);
     const line: ScatterTrace = { ...base, x: thin.seconds.map((s) => time(series.start + 1000 * s)), y: thin.values.map(digits(2)), line: { color: look.color, width: 1.5, dash: look.dash }, hovertemplate: `%{y:.1f} ${unit}` };
     return [{ bands: [], line, values: thin.values, spanDays: 0 }];
   }
-  const band = dayBand(series, offsetHours);
+  const band = dayBand(series, offsetHours, most);
   const middle = standardTime(12 * band.spanDays);
   const x = band.begins.map(middle);
   const line: ScatterTrace = { ...base, x, y: band.mean.map(digits(2)), line: { color: look.color, width: 1.5, dash: look.dash }, hovertemplate: `%{y:.1f} ${unit}` };

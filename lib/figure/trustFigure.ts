@@ -4,7 +4,7 @@ import { counted, spanInWords } from "../answers/words.js";
 import type { AirRecord } from "../record/airRecord.js";
 import { type FlagName, flagNames } from "../record/flag.js";
 import { quantityWords } from "../record/quantity.js";
-import { standardTime } from "./civilText.js";
+import { standardTime } from "./axisTime.js";
 import { type Figure, plainText } from "./figure.js";
 import { placeLooks } from "./placeLook.js";
 import { axesOf, type Panel, sheet } from "./sheet.js";
@@ -24,6 +24,8 @@ const faultNames: Readonly<Record<FlagName, string>> = {
 
 /** Spans nearer than this share of the width are drawn as one. */
 const nearest = 1 / 400;
+/** Marks of all rows together: the figure stays below 200 kB. */
+const mostMarks = 2000;
 const rowHeight = 20;
 
 interface Span {
@@ -43,7 +45,7 @@ interface Row {
  * The trust timeline: when there were gaps, faults and jumps of the clock, kind by kind and place by place.
  *
  * A bar runs from the first to the last reading concerned; what is shorter than a bar is wide is a mark. Marks nearer than a 400th of the
- * record are drawn as one: the table has each kind's count.
+ * record (more where there are many kinds) are drawn as one: the table has each kind's count.
  *
  * @param record  for titles and events
  * @param answer  from `checkRecord`
@@ -62,7 +64,9 @@ export function trustFigure(record: AirRecord, answer: CheckAnswer, options: Fig
     height: rowHeight * Math.max(1, rows.length),
     grid: { x: true, y: true },
   }));
-  const data = groups.flatMap(({ rows }, k) => rows.map((row, i) => traceOf(row, i, axesOf(panels, k), record, offsetHours)));
+  const rowCount = groups.reduce((n, { rows }) => n + rows.length, 0);
+  const least = (record.to - record.from) * Math.max(nearest, rowCount / mostMarks);
+  const data = groups.flatMap(({ rows }, k) => rows.map((row, i) => traceOf(row, i, axesOf(panels, k), least, offsetHours)));
   const counts = Object.entries(answer.places).map(([name, p]) => {
     const kinds = flagNames.filter((flag) => p.faults.some((f) => f.flag === flag)).map((flag) => faultNames[flag]);
     return `${titles[name] ?? name}: ${counted(p.gaps.length, "gap")}, ${kinds.length === 0 ? "no fault found" : `faults: ${kinds.join(", ")}`}`;
@@ -120,9 +124,8 @@ function sharedRows(record: AirRecord, answer: CheckAnswer, palette: Palette): R
   return rows;
 }
 
-function traceOf(row: Row, index: number, axes: { x: string; y: string }, record: AirRecord, offsetHours: number): ScatterTrace {
+function traceOf(row: Row, index: number, axes: { x: string; y: string }, least: number, offsetHours: number): ScatterTrace {
   const time = standardTime(offsetHours);
-  const least = (record.to - record.from) * nearest;
   const x: (string | null)[] = [];
   const text: string[] = [];
   for (const span of mergedSpans(row, least)) {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { civilText, standardTime } from "../../../lib/figure/civilText.js";
+import { civilText, standardTime } from "../../../lib/figure/axisTime.js";
 import { decades, fixedScale, hourScale, logScale, numberScale, roundTicks, timeScale, timeTitle } from "../../../lib/figure/tickScale.js";
 import { random } from "../../../lib/ground/random.js";
 
