@@ -43,7 +43,7 @@ const draw = async (figure) => {
   try {
     const Plotly = await library();
     const { data, layout, config } = description(figure);
-    if (still) room.style.height = still.offsetHeight + "px";
+    if (still) room.style.height = still.getBoundingClientRect().height + "px";
     room.hidden = false;
     if (still) still.hidden = true;
     await Plotly.newPlot(room, data, sized(room, layout), { responsive: true, displaylogo: false, ...config });

@@ -41,7 +41,7 @@ export function questionHtml(question: ReportQuestion, figures: ReportFigures): 
   const isLone = question.parts.length === 1;
   const parts = question.parts.map((part) => {
     const level = isLone ? 3 : 4;
-    const heading = isLone ? "" : `<h3 id="${part.id}">${sentenceHtml(part.heading)}</h3>\n`;
+    const heading = isLone ? "" : `<h3 id="part-${part.id}">${sentenceHtml(part.heading)}</h3>\n`;
     return `${heading}${partHtml(part, level, figures)}`;
   });
   return `<section class="question" id="${question.id}" aria-labelledby="${question.id}-heading">

@@ -16,10 +16,10 @@ section.question { margin-top: 4rem; padding-top: 1.6rem; border-top: 1.5px soli
 section.question > h2 { margin-bottom: 1rem; }
 .answer { font-family: var(--serif); font-size: clamp(1.15rem, 1.05rem + 0.6vw, 1.35rem); line-height: 1.45; max-width: 44rem; margin-bottom: 1.2rem; text-wrap: pretty; }
 .figure { margin-inline: auto; max-width: 52rem; }
-.figure .still { background: var(--card); break-inside: avoid; border: 1px solid var(--line); border-radius: 6px; overflow: hidden; }
+.figure .still { background: var(--card); break-inside: avoid; box-shadow: 0 0 0 1px var(--line); border-radius: 6px; overflow: hidden; }
 .figure .still svg { display: block; width: 100%; height: auto; }
 .figure .still.live { cursor: pointer; }
-.figure .room { border: 1px solid var(--line); border-radius: 6px; overflow: hidden; background: var(--card); }
+.figure .room { box-shadow: 0 0 0 1px var(--line); border-radius: 6px; overflow: hidden; background: var(--card); }
 .figure .still .narrow { display: none; }
 .figure .tools { margin: 0.4rem 0 0; min-height: 2.3rem; }
 .figure details { margin-top: 0.3rem; }
@@ -56,7 +56,7 @@ footer.page { margin-top: 4rem; padding-block: 1.4rem 3rem; border-top: 1px soli
   .figure { max-width: 158mm; margin: 0.8rem 0 1.2rem; }
   .figure .room, .figure details { display: none; }
   .figure .still[hidden] { display: block; }
-  .figure .still { border: 0; }
+  .figure .still { box-shadow: none; }
   .answer { font-size: 11.5pt; max-width: none; }
   th[scope="row"] { min-width: 0; }
   th, td { padding-block: 0.15rem; }

@@ -4,15 +4,18 @@ export type Attributes = Readonly<Record<string, string | number | undefined>>;
 /** What XML 1.0 cannot hold, and marks that would turn the direction of a whole line. */
 const unwritable = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
 
+/** Invisible marks that may move a number beside them to the other side. */
+const sideMarks = /[\u061c\u200e\u200f]/g;
+
 /**
  * Text made harmless inside an element or a quoted attribute of SVG and HTML.
  *
- * Controls, lone surrogates and direction overrides become �: a page must neither break nor read backward.
+ * Controls, lone surrogates and direction overrides become �, side marks go: a page must neither break nor read backward.
  *
  * @example escapeText('<b title="x">') // "&lt;b title=&quot;x&quot;&gt;"
  */
 export function escapeText(text: string): string {
-  return text.replace(unwritable, "\ufffd").replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/>/g, "&gt;").replace(/"/g, "&quot;").replace(/'/g, "&#39;");
+  return text.replace(sideMarks, "").replace(unwritable, "\ufffd").replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/>/g, "&gt;").replace(/"/g, "&quot;").replace(/'/g, "&#39;");
 }
 
 /**

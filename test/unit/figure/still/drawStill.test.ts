@@ -10,13 +10,13 @@ import type { Trace } from "../../../../lib/figure/trace.js";
 const palette = paletteOf();
 
 /** A figure of 340 × 240 px whose plot is 240 × 160 px: x and y from 0 to 10. */
-function picture(data: readonly Trace[], layout: Partial<Layout> = {}, words: { title?: string; alt?: string; message?: string } = {}): Figure {
-  const { title = "", alt = "what is to be seen", message = "what it says" } = words;
+function picture(data: readonly Trace[], layout: Partial<Layout> = {}, words: { alt?: string; message?: string } = {}): Figure {
+  const { alt = "what is to be seen", message = "what it says" } = words;
   return figure({
     name: "sample",
     data,
     layout: {
-      ...baseLayout(title, palette),
+      ...baseLayout(palette),
       height: 240,
       margin: { l: 60, r: 40, t: 40, b: 40 },
       xaxis: axisOf(fixedScale([0, 10], 3), palette, { anchor: "y" }),
@@ -131,6 +131,12 @@ describe("drawStill", () => {
     expect(svg).toContain('5 &lt; 6<tspan x="182" dy="13"><tspan font-weight="600">sure</tspan> &lt;i&gt;no&lt;/i&gt;</tspan>');
     expect(svg).toContain("<title>a &lt;b&gt; line</title>");
     expect(svg).not.toContain("<script");
+  });
+
+  it("sets a title where the drawing library does: one line by the height of its letters, the first of two by its foot", () => {
+    const { title } = baseLayout(palette);
+    expect(svgOf([], { title: { ...title, text: "One" } })).toMatch(/<text x="12" y="22\.5" font-size="15"[^>]*>One</);
+    expect(svgOf([], { title: { ...title, text: "One<br>two" } })).toMatch(/<text x="12" y="12" [^>]*>One<tspan x="12" dy="19\.5">two</);
   });
 
   it("refuses an axis that is not there and margins without room", () => {

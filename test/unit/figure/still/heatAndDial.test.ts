@@ -17,7 +17,7 @@ const heat = (parts: Partial<HeatmapTrace>): HeatmapTrace => ({ type: "heatmap",
 
 function svgOf(data: readonly Trace[], more: Partial<Layout> = {}): string {
   const axes = more.polar === undefined ? { xaxis: axisOf(fixedScale([-0.5, 1.5], 2), palette, { anchor: "y" }), yaxis: axisOf(fixedScale([-0.5, 1.5], 2), palette, { anchor: "x" }) } : {};
-  const layout: Layout = { ...baseLayout("", palette), height: 240, margin: { l: 60, r: 80, t: 40, b: 40 }, ...axes, ...more };
+  const layout: Layout = { ...baseLayout(palette), height: 240, margin: { l: 60, r: 80, t: 40, b: 40 }, ...axes, ...more };
   return drawStill(figure({ name: "f", data, layout, alt: "", message: "", table: { head: [], rows: [] } }), { width: 340 });
 }
 
