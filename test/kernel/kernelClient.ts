@@ -26,7 +26,8 @@ export interface ClientOptions {
 
 export const kernelMain: string = new URL("../../dist/door/kernel/kernelMain.js", import.meta.url).pathname;
 
-async function freePorts(count: number): Promise<number[]> {
+/** Ports that nobody uses now. */
+export async function freePorts(count: number): Promise<number[]> {
   const servers = await Promise.all(
     Array.from({ length: count }, () => new Promise<ReturnType<typeof createServer>>((done) => {
       const server = createServer().listen(0, "127.0.0.1", () => done(server));

@@ -32,6 +32,18 @@ afterAll(() => {
   rmSync(folder, { recursive: true });
 });
 
+describe("names of Node", () => {
+  it("few are read at the start, all when a cell needs them, and what was named before still fits", async () => {
+    await run("const timer = setTimeout(() => console.table([1]), 60_000)");
+    expect(await text("timer.hasRef()")).toBe("true");
+    expect(await text("process.version.startsWith('v') && new URL('http://a/b').pathname")).toBe("'/b'");
+    expect(await text("clearTimeout(timer); timer.refresh() === timer")).toBe("true");
+    expect(await text("clearTimeout(timer); import { readFileSync } from 'node:fs'; import path from 'path'; [typeof readFileSync, path.sep]")).toBe("[ 'function', '/' ]");
+    expect((await failure("readFileSync(5, 'no such encoding')")).evalue).toContain("No overload matches");
+    expect(cells.complete("process.cw", 10).matches).toEqual(["cwd"]);
+  });
+});
+
 describe("values and names from cell to cell", () => {
   it("shows the last value, null too, undefined not", async () => {
     expect(await text("1 + 1")).toBe("2");
@@ -62,18 +74,6 @@ describe("values and names from cell to cell", () => {
     expect(await text("class Named { a = 1; list = list; get o() { return o } static key = key }; [new Named().a, new Named().list, Named.key, new Named().o === o]")).toBe("[ 1, [ 8 ], 'a', true ]");
     expect(await text("((x: typeof o, { a: first = 5 }: { a?: number }) => x.a + first)(o, {})")).toBe("6");
     expect(await text("for (a of [1, 2, 3]); a")).toBe("3");
-  });
-});
-
-describe("names of Node", () => {
-  it("few are read at the start, all when a cell needs them, and what was named before still fits", async () => {
-    await run("const timer = setTimeout(() => console.table([1]), 60_000)");
-    expect(await text("timer.hasRef()")).toBe("true");
-    expect(await text("process.version.startsWith('v') && new URL('http://a/b').pathname")).toBe("'/b'");
-    expect(await text("clearTimeout(timer); timer.refresh() === timer")).toBe("true");
-    expect(await text("clearTimeout(timer); import { readFileSync } from 'node:fs'; import path from 'path'; [typeof readFileSync, path.sep]")).toBe("[ 'function', '/' ]");
-    expect((await failure("readFileSync(5, 'no such encoding')")).evalue).toContain("No overload matches");
-    expect(cells.complete("process.cw", 10).matches).toEqual(["cwd"]);
   });
 });
 

@@ -15,8 +15,8 @@ export interface CellCode {
 export interface CellCompiler {
   readonly parser: Parser;
   converter(): Converter;
-  /** Takes all of Node's types in from now on; a moment the first time. */
-  widen(): void;
+  /** Takes all of Node's types in from now on, which takes a moment; false when they are in already. */
+  widen(): boolean;
   /** Declarations of everything the cells so far have named. */
   declarations(): string;
   /** Compiles a cell; declares nothing yet. */
@@ -68,7 +68,7 @@ export function cellCompiler(compiler: Compiler, names: string): CellCompiler {
   return {
     parser: compiler.parser,
     converter: () => converter,
-    widen: () => void widen(),
+    widen,
     declarations: () => declarations,
     origins,
     titleOf,

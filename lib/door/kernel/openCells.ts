@@ -157,15 +157,14 @@ export function openCells(around: CellSurroundings): Cells {
       return "error" in made ? { status: "error", ...made.error } : { status: "ok", result: bundleOf(made.value) };
     },
     complete: (code, position) => {
-      cells.widen();
-      return completeCell(cells.converter(), cells.declarations(), code, position);
+      const look = (): Completions => completeCell(cells.converter(), cells.declarations(), code, position);
+      const found = look();
+      return found.matches.length > 0 || !cells.widen() ? found : look();
     },
     inspect: (code, position) => {
       const look = (): string | null => inspectCell(cells.converter(), cells.declarations(), code, position);
       const found = look();
-      if (found !== null) return found;
-      cells.widen();
-      return look();
+      return found !== null || !cells.widen() ? found : look();
     },
     interrupt: () => executor.interrupt(),
     late: (error) => {

@@ -1,0 +1,37 @@
+"""A session in the text console, as a person would type it. Run by clients.test.ts with JUPYTER_PATH set."""
+import sys
+
+import pexpect
+
+child = pexpect.spawn("jupyter-console", ["--kernel", "airtides", "--simple-prompt"], encoding="utf8", timeout=60, dimensions=(40, 120))
+child.logfile_read = sys.stdout
+child.expect("In \\[1\\]:")
+child.sendline("const warm = [1, 2, 3].map((x) => x * 7)")
+child.expect("In \\[2\\]:")
+child.sendline("warm[2] + 1")
+child.expect("Out\\[2\\]: 22")
+child.expect("In \\[3\\]:")
+child.sendline("function twice(n: number) { return 2 * n }")
+child.expect("In \\[4\\]:")
+child.sendline("prompt('how many? ')")
+child.expect("how many\\?")
+child.sendline("twelve")
+child.expect("Out\\[4\\]: 'twelve'")
+child.expect("In \\[5\\]:")
+child.sendline("twice('three')")
+child.expect("TypeScriptError")
+child.expect("cell 5, line 1, column 7")
+child.expect("In \\[6\\]:")
+child.sendline("while (true) {}")
+child.expect(pexpect.TIMEOUT, timeout=2)
+child.sendintr()
+child.expect("Interrupted")
+child.expect("In \\[7\\]:")
+child.sendline("twice(21)")
+child.expect("Out\\[7\\]: 42")
+child.expect("In \\[8\\]:")
+child.sendeof()
+child.expect("really want to exit")
+child.sendline("y")
+child.expect(pexpect.EOF)
+print("the console went through")
