@@ -58,6 +58,7 @@ describe("airtides notebooks", () => {
 
   it("a second run takes the place of the first, but not of a notebook that was changed since", () => {
     expect(notebooks(["record"], "--out", out).code).toBe(0);
+    expect([...readFileSync(join(out, "index.html"), "utf8").matchAll(/<a href="(\w+)\.html"/g)].map((m) => m[1])).toEqual(["ends", "record", "stops"]);
     const path = join(out, "record.ipynb");
     const changed = readFileSync(path, "utf8").replace("Which record was it?", "My own notes");
     writeFileSync(path, changed);

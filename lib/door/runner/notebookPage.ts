@@ -50,7 +50,9 @@ export function notebookPage(notebook: Notebook, place: PagePlace): string {
     generator: pageGenerator,
     header: `<div><nav aria-label="All notebooks"><a href="index.html">All notebooks</a>${about}</nav></div>`,
     main,
-    footer: `<nav aria-label="Neighbors">${neighbor("Before", "prev", place.previous)}${neighbor("Next", "next", place.next)}</nav>`,
+    ...(place.previous === undefined && place.next === undefined
+      ? {}
+      : { footer: `<nav aria-label="Neighbors">${neighbor("Before", "prev", place.previous)}${neighbor("Next", "next", place.next)}</nav>` }),
     style: `${notebookStyle()}${figures.style()}`,
     ...figures.carried(),
   });

@@ -1,5 +1,6 @@
 import { createHash } from "node:crypto";
-import { stat } from "node:fs/promises";
+import { readdir, stat } from "node:fs/promises";
+import { join } from "node:path";
 import { RecordError } from "../../ground/complaint.js";
 import { readText } from "../disk/openLog.js";
 import type { Notebook } from "./notebook.js";
@@ -27,8 +28,37 @@ function digestOf(cells: unknown): string {
 export async function requireOwn(path: string): Promise<void> {
   const there = await stat(path).catch(() => undefined);
   if (there === undefined) return;
-  const own = there.isFile() && (path.endsWith(".ipynb") ? await isOwnNotebook(path) : (await readText(path, 1 << 30)).slice(0, 4096).includes(`content="${pageGenerator}"`));
+  const own = there.isFile() && (path.endsWith(".ipynb") ? await isOwnNotebook(path) : isOwnPage((await readText(path, 1 << 30)).slice(0, 4096)));
   if (!own) throw new RecordError(`${path} exists already and is not a page or notebook as an earlier run left it; name another folder with --out or move it away`, "description", { file: path });
+}
+
+/** A page of ours that an earlier run left: its file, title and opening question. */
+export interface EarlierPage {
+  readonly file: string;
+  readonly title: string;
+  readonly question: string;
+}
+
+/**
+ * Pages in a folder that earlier runs wrote, so that a run of one notebook does not drop the others from the index.
+ *
+ * @param folder may not be there yet
+ * @param except files that this run writes
+ */
+export async function earlierPages(folder: string, except: readonly string[]): Promise<EarlierPage[]> {
+  const found: EarlierPage[] = [];
+  for (const file of (await readdir(folder).catch(() => [])).sort()) {
+    if (!file.endsWith(".html") || except.includes(file)) continue;
+    const head = (await readText(join(folder, file), 1 << 30).catch(() => "")).slice(0, 4096);
+    if (!isOwnPage(head)) continue;
+    const plain = (pattern: RegExp): string => (pattern.exec(head)?.[1] ?? "").replace(/&#(\d+);/g, (_, code: string) => String.fromCodePoint(Number(code)));
+    found.push({ file, title: plain(/<title>([^<]*)<\/title>/) || file, question: plain(/<meta name="description" content="([^"]*)"/) });
+  }
+  return found;
+}
+
+function isOwnPage(head: string): boolean {
+  return head.includes(`content="${pageGenerator}"`);
 }
 
 async function isOwnNotebook(path: string): Promise<boolean> {

@@ -6,7 +6,7 @@ import type { Notebook } from "./notebook.js";
 import { notebookFaults } from "./notebookFaults.js";
 import { type IndexEntry, notebookIndex } from "./notebookIndex.js";
 import { notebookPage, notebookQuestion, notebookTitle } from "./notebookPage.js";
-import { marked, requireOwn } from "./ownOutput.js";
+import { earlierPages, marked, requireOwn } from "./ownOutput.js";
 import { readNotebook } from "./readNotebook.js";
 import { runApart } from "./runApart.js";
 import { type NotebookError, withOutputs } from "./runCells.js";
@@ -74,6 +74,10 @@ export async function runNotebooks(order: NotebooksOrder): Promise<{ readonly ou
       bad: run.errors.length > 0,
     });
   }
+  for (const { file, title, question } of await earlierPages(order.out, ["index.html", ...jobs.map((job) => `${job.chosen.name}.html`)])) {
+    entries.push({ title, address: encodeURIComponent(file), question, state: "run earlier", bad: false });
+  }
+  entries.sort((a, b) => (a.address < b.address ? -1 : 1));
   await writeBeside(index, notebookIndex(entries, order.about), { replace: true });
   return { outcomes, index };
 }

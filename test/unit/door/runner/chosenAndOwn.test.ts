@@ -5,7 +5,7 @@ import { describe, expect, it } from "vitest";
 import { chooseNotebooks } from "../../../../lib/door/runner/chooseNotebooks.js";
 import type { Notebook } from "../../../../lib/door/runner/notebook.js";
 import { notebookPage } from "../../../../lib/door/runner/notebookPage.js";
-import { marked, requireOwn } from "../../../../lib/door/runner/ownOutput.js";
+import { earlierPages, marked, requireOwn } from "../../../../lib/door/runner/ownOutput.js";
 import { isSafeHtml } from "../../../../lib/door/runner/safeHtml.js";
 
 const folder = mkdtempSync(join(tmpdir(), "airtides-notebooks-"));
@@ -46,6 +46,21 @@ describe("requireOwn", () => {
     writeFileSync(join(place, "c.html"), "<p>mine</p>");
     mkdirSync(join(place, "d.html"));
     for (const name of ["b.ipynb", "c.ipynb", "c.html", "d.html"]) await expect(requireOwn(join(place, name))).rejects.toThrow(/exists already and is not a page or notebook as an earlier run left it/);
+  });
+});
+
+describe("earlierPages", () => {
+  it("finds our own pages with title and question, and no others", async () => {
+    const place = mkdtempSync(join(tmpdir(), "airtides-earlier-"));
+    const page = (title: string): string => notebookPage({ nbformat: 4, nbformat_minor: 5, metadata: {}, cells: [{ cell_type: "markdown", id: "a", metadata: {}, source: `# ${title}\n\nHow "large" & why?` }] }, { name: "x", about: "" });
+    for (const name of ["b", "a", "index", "new"]) writeFileSync(join(place, `${name}.html`), page(`Page ${name} <1>`));
+    writeFileSync(join(place, "foreign.html"), "<title>mine</title>");
+    mkdirSync(join(place, "folder.html"));
+    expect(await earlierPages(place, ["index.html", "new.html"])).toEqual([
+      { file: "a.html", title: "Page a <1>", question: 'How "large" & why?' },
+      { file: "b.html", title: "Page b <1>", question: 'How "large" & why?' },
+    ]);
+    expect(await earlierPages(join(place, "not there"), [])).toEqual([]);
   });
 });
 
