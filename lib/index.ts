@@ -39,6 +39,9 @@ export { psychrometricWetBulb, stullWetBulb, vaporPressureFromWetBulb } from "./
 export { type Detrended, detrend } from "./grid/detrend.js";
 export { bridgeGaps, type Gap, gaps } from "./grid/gapRule.js";
 export { type Grid, type GridColumn, type GridOptions, regularGrid } from "./grid/regularGrid.js";
+export { crossCorrelation } from "./grid/crossCorrelation.js";
+export { movingBackground } from "./grid/movingBackground.js";
+export { type PassBand, passed, type PassFilter, passFilter, passResponse } from "./grid/passFilter.js";
 export { medianStep, niceStep } from "./grid/step.js";
 export type { Constituent, TideFit, TideOptions } from "./cycles/tide/tideFit.js";
 export { dailyCycle } from "./cycles/tide/dailyCycle.js";
@@ -107,6 +110,8 @@ export { exportTides } from "./answers/exportTides.js";
 export { exportedTideAt, type TideExport, tideExport } from "./answers/tideExport.js";
 export { type TidesAnswer, tidesOf } from "./answers/tidesOf.js";
 export { type ClimateAnswer, climateOf } from "./answers/climateOf.js";
+export { type GridAnswer, gridOf } from "./answers/gridOf.js";
+export { type DescribeAnswer, describeLogs } from "./answers/describeLogs.js";
 export { type IndoorsAnswer, indoorsOf } from "./answers/indoorsOf.js";
 export { type SwingsAnswer, swingsOf } from "./answers/swingsOf.js";
 export { agreementFigure } from "./figure/agreementFigure.js";
