@@ -59,7 +59,7 @@ function resourceLines(answer: DescribeFields, r: ResourceShape, i: number, colu
 /** What a field is taken for. */
 function fieldWords(f: FieldShape): string {
   if (f.role === "place") return `whose row it is (${Object.entries(f.values ?? {}).map(([written, place]) => (written === place ? written : `${written} is ${place}`)).join(", ")})`;
-  if (f.quantity !== undefined) return `${quantityWords[f.quantity]} in ${unitInWords(f.unit ?? "") || "shares of 1"}${f.place === undefined ? "" : ` of ${f.place}`}`;
+  if (f.quantity !== undefined) return `${quantityWords[f.quantity]} in ${f.unit === "degF" ? "°F" : unitInWords(f.unit ?? "") || "shares of 1"}${f.place === undefined ? "" : ` of ${f.place}`}`;
   if (f.type === "datetime" || f.type === "date" || f.type === "time") return `${f.type === "datetime" ? "date and time" : f.type === "time" ? "time of day" : "date"}, ${f.format ?? "ISO 8601"}${f.zone === undefined ? "" : `, zone ${f.zone}`}`;
   return "not read";
 }

@@ -63,6 +63,7 @@ function wordsOf(name: string): string[] {
   return name
     .replace(/e?CO[\s_]?[2₂]/gi, " dioxide ")
     .replace(/(?<!\p{L})(pm[\s_]?(1|10|2[._]?5|4)|no2|o3)(?!\d)/giu, " dust ")
+    .replace(/(?<!\p{L})r\.?\s?[hf]\.?(?!\p{L})/giu, " rh ")
     .replace(/(\p{Ll})(\p{Lu})/gu, "$1 $2")
     .replace(/(\p{Lu})(\p{Lu}\p{Ll})/gu, "$1 $2")
     .split(/[^\p{L}\p{M}\d]+|(?<=[\p{L}\p{M}])(?=\d)|(?<=\d)(?=\p{L})/u)

@@ -25,14 +25,29 @@ export function logGroups(tables: readonly LogTable[]): LogGroup[] {
     else home.push(table);
   }
   return groups.map((g) => {
-    const ordered = [...g].sort((a, b) => first(a.times) - first(b.times) || tables.indexOf(a) - tables.indexOf(b));
+    const ordered = [...g].sort((a, b) => middle(a.times) - middle(b.times) || tables.indexOf(a) - tables.indexOf(b));
     const model = g.find((t) => t.preamble.names !== null && t.stamps.rivals.length === 0) ?? g.find((t) => t.preamble.names !== null) ?? g[0];
     return { tables: ordered, model: { ...model, text: g.find((t) => t.text.encoding !== null)?.text ?? model.text }, stem: null, because: "" };
   });
 }
 
-function first(times: Float64Array): number {
-  return times.length === 0 ? 0 : Math.min(times[0], times[times.length - 1]);
+function middle(times: Float64Array): number {
+  return times.length === 0 ? 0 : times.slice().sort()[times.length >> 1];
+}
+
+/**
+ * First and last time of a log, without the few rows of a clock that was not set: those a year or more from the others.
+ *
+ * @returns epoch ms as if UTC, and how many rows stand apart
+ */
+export function spanOfTimes(times: Float64Array): { readonly from: number; readonly to: number; readonly apart: number } {
+  const sorted = times.slice().sort();
+  const yearMs = 365 * 86_400_000;
+  const most = Math.floor(0.05 * sorted.length);
+  let [low, high] = [0, sorted.length - 1];
+  for (let i = 0; i < most; i++) if (sorted[i + 1] - sorted[i] > yearMs) low = i + 1;
+  for (let i = 0; i < most; i++) if (sorted[sorted.length - 1 - i] - sorted[sorted.length - 2 - i] > yearMs) high = sorted.length - 2 - i;
+  return { from: sorted[low], to: sorted[high], apart: sorted.length - (high - low + 1) };
 }
 
 function isAlike(a: LogTable, b: LogTable): boolean {
@@ -101,13 +116,10 @@ function contradict(a: LogTable, b: LogTable): boolean {
     else unlike++;
   }
   if (same + unlike >= 5) return unlike > same;
-  const [from, to] = [Math.max(first(a.times), first(b.times)), Math.min(last(a.times), last(b.times))];
+  const [own, others] = [spanOfTimes(a.times), spanOfTimes(b.times)];
+  const [from, to] = [Math.max(own.from, others.from), Math.min(own.to, others.to)];
   const inside = (t: LogTable): number => t.times.filter((x) => x > from && x < to).length;
   return same + unlike === 0 && inside(a) >= 8 && inside(b) >= 8;
-}
-
-function last(times: Float64Array): number {
-  return times.length === 0 ? 0 : Math.max(times[0], times[times.length - 1]);
 }
 
 /** The cells of a row without its stamp. */

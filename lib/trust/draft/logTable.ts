@@ -3,7 +3,7 @@ import { Cells } from "../../record/line/cells.js";
 import { delimiterGuess, type DelimiterGuess } from "./delimiterGuess.js";
 import type { LogSample } from "./logSample.js";
 import { type LogText, logText } from "./logText.js";
-import { commasForBoth, halvesOfDay } from "./lostMeaning.js";
+import { commasForBoth, dashForMinus, halvesOfDay } from "./lostMeaning.js";
 import { type PreambleGuess, preambleGuess } from "./preambleGuess.js";
 import { type StampGuess, stampGuess, timesOf } from "./stampGuess.js";
 import { timeTrouble } from "./timeTrouble.js";
@@ -46,13 +46,21 @@ export function logTable(sample: LogSample): LogTable {
     return cells !== undefined && !Number.isNaN(timesOf([cells], stamps.fields)[0]);
   };
   const firstRow = text.head.findIndex((l) => l !== null && isRow(l));
-  const preamble = preambleGuess(text.head, Math.max(0, firstRow), isRow, style, width);
+  const preamble = inPlace(preambleGuess(text.head, Math.max(0, firstRow), isRow, style, width), stamps, width);
   const all = timesOf(full, stamps.fields);
   const kept = full.flatMap((r, i) => (Number.isNaN(all[i]) ? [] : [{ r, at: all[i] }]));
   const table = { text, delimiter, preamble, stamps, rows: kept.map((k) => k.r), times: Float64Array.from(kept, (k) => k.at) };
-  const double = commasForBoth(table) ?? halvesOfDay(table);
+  const double = commasForBoth(table) ?? dashForMinus(table) ?? halvesOfDay(table);
   if (double !== null) throw trouble(text.path, double.requirement, double.got, double.remedy);
   return table;
+}
+
+/** Names that are one fewer than the columns: the row's number has none, or date and time share one; else the last column has none. */
+function inPlace(preamble: PreambleGuess, { fields }: StampGuess, width: number): PreambleGuess {
+  const { names, units } = preamble;
+  const isShared = fields[0].column > 0 || fields.at(-1)?.column === 1;
+  const moved = (list: readonly string[] | null): readonly string[] | null => (list === null || list.length !== width - 1 ? list : isShared ? ["", ...list] : [...list, ""]);
+  return { ...preamble, names: moved(names), units: moved(units) };
 }
 
 function trouble(path: string, requirement: string, got: string, remedy: string): RecordError {

@@ -55,6 +55,15 @@ function turns(values: readonly number[]): number {
   return far / Math.max(1, values.length - 1);
 }
 
+/** A log that writes minus as a dash, which no number has. */
+export function dashForMinus({ rows }: CutLog): LostMeaning | null {
+  for (const row of rows) {
+    const dashed = row.find((c) => /^[\u2012-\u2015\u2212]\s?\d+([.,]\d+)?/.test(c));
+    if (dashed !== undefined) return { requirement: "write minus as a hyphen", got: dashed, remedy: "replace the dash by - throughout the log" };
+  }
+  return null;
+}
+
 /** A log whose hours run from 1 to 12 twice a day without AM or PM. */
 export function halvesOfDay({ times, stamps }: CutLog): LostMeaning | null {
   if (stamps.fields.some((f) => f.form.format?.includes("%p") === true) || times.length < 24) return null;

@@ -16,7 +16,7 @@ export interface PreambleGuess {
 }
 
 /** Signs that begin a comment, likeliest first. */
-const commentSigns = ["#", "//", ";", "%", "!", "*", "'", "--", '"#', "$", ">"];
+const commentSigns = ["#", "//", ";", "%", "!", "*", "'", "--", "$", ">"];
 
 /**
  * Reads the lines before the first row: comments, titles, the header, a line of units.
@@ -30,7 +30,7 @@ export function preambleGuess(lines: readonly (string | null)[], firstRow: numbe
   const texts = lines.map((l) => l ?? "");
   const commentChar = commentSignOf(texts, isRow, style);
   const isComment = (l: string): boolean => commentChar !== "" && l.startsWith(commentChar);
-  const before = texts.slice(0, firstRow).flatMap((text, i) => (text.trim() === "" || isComment(text) ? [] : [{ text, line: i + 1, cells: cellsOf(text, style) }]));
+  const before = texts.slice(0, firstRow).flatMap((text, i) => (text.trim() === "" || isComment(text) ? [] : [{ text, line: i + 1, cells: headerCells(text, style, width) }]));
   const fits = (cells: readonly string[]): boolean => cells.length === width || (cells.length === width + 1 && cells[width] === "") || (cells.length > 1 && cells.length === width - 1);
   let at = before.length - 1;
   let units: readonly string[] | null = null;
@@ -43,7 +43,7 @@ export function preambleGuess(lines: readonly (string | null)[], firstRow: numbe
     return { names: names !== null && hasWords(names) ? names : null, units, hasHeader: false, headerRow: null, commentRows: before.map((b) => b.line), commentChar };
   }
   const names = found.cells.length === width + 1 && found.cells[width] === "" ? found.cells.slice(0, width) : found.cells;
-  const isUsable = names.length === width && names.every((n, i) => n !== "" && names.indexOf(n) === i);
+  const isUsable = names.length === width && isCutAs(found.text, style, found.cells) && names.every((n, i) => n !== "" && names.indexOf(n) === i);
   const isFirst = found === before[0];
   const after = before.filter((b) => b.line > found.line).map((b) => b.line);
   return {
@@ -56,9 +56,22 @@ export function preambleGuess(lines: readonly (string | null)[], firstRow: numbe
   };
 }
 
+/** Cells of a line before the rows; names with blanks in them stand two blanks apart where blanks part the cells. */
+function headerCells(text: string, style: CellStyle, width: number): string[] {
+  const cells = cellsOf(text, style);
+  if (style.delimiter !== " " || cells.length <= width) return cells;
+  const apart = text.trim().split(/\s{2,}|\t/);
+  return apart.length === width || apart.length === width - 1 ? apart : cells;
+}
+
 function cellsOf(text: string, style: CellStyle): string[] {
   const cells = new Cells(style, 4096);
   return cells.cut(style.delimiter === " " ? text.trimEnd() : text) ? cells.all() : [];
+}
+
+/** The reader, too, cuts the line into these names. */
+function isCutAs(text: string, style: CellStyle, names: readonly string[]): boolean {
+  return cellsOf(text, style).join("\u001f") === names.join("\u001f");
 }
 
 function isTooWide(cells: readonly string[], width: number): boolean {

@@ -2,7 +2,7 @@ import { dewPoint } from "../../air/dewPoint.js";
 import { vaporPressure } from "../../air/relativeHumidity.js";
 import { toHouse, unitsRead } from "../../ground/units.js";
 import { type ColumnSense, dimensionOf, type FieldQuantity, ignored, type RawColumn, settled, settledByName } from "./columnSense.js";
-import { correlation } from "./columnLevel.js";
+import { type ColumnLevel, correlation } from "./columnLevel.js";
 import { possibleUnits } from "./unitGuess.js";
 
 /** Correlation from which temperature and humidity are known by going against each other. */
@@ -20,8 +20,9 @@ const mostRough = 0.45;
  *
  * @param columns the columns that are no stamp and no marker of places
  * @param rows    which rows to compare: those of one place, in order of the log
+ * @param times   civil times of all rows · epoch ms as if UTC
  */
-export function quantityGuess(columns: readonly RawColumn[], rows: readonly number[]): ColumnSense[] {
+export function quantityGuess(columns: readonly RawColumn[], rows: readonly number[], times: Float64Array): ColumnSense[] {
   const found: (ColumnSense | null)[] = settledByName(columns);
   const isNamed = found.some((f) => f?.quantity != null);
   const of = (quantity: FieldQuantity): ColumnSense[] => found.filter((f): f is ColumnSense => f?.quantity === quantity);
@@ -37,7 +38,7 @@ export function quantityGuess(columns: readonly RawColumn[], rows: readonly numb
     if (because !== null) found[k] = settled(columns[k], "surface_air_pressure", because);
   }
   for (let pair = opposite(open(), values); pair !== null && (wants.t || wants.h); pair = opposite(open(), values)) {
-    const [t, h] = oriented(pair, columns, values);
+    const [t, h] = oriented(pair, columns, values, found);
     if (t === null || h === null) break;
     found[t] = settled(columns[t], "air_temperature", `it goes against column ${columns[h].column + 1} through the day (correlation ${pair.r.toFixed(2)}), as temperature does against humidity`);
     found[h] = settled(columns[h], "relative_humidity", `it goes against column ${columns[t].column + 1} through the day (correlation ${pair.r.toFixed(2)}) between 0 and 100 %`);
@@ -52,7 +53,7 @@ export function quantityGuess(columns: readonly RawColumn[], rows: readonly numb
     const same = settled(columns[k], other.quantity as FieldQuantity, `it follows column ${other.column + 1} (correlation ${nearest.r.toFixed(2)}): the same quantity in another place`);
     found[k] = same;
   }
-  for (const k of open()) found[k] = alone(columns[k], wants, isNamed);
+  for (const k of open()) found[k] = alone(columns[k], wants, isNamed, crestHour(values[k], rows, times));
   dewPoints(found as ColumnSense[], values);
   return pressureKinds(found as ColumnSense[]);
 }
@@ -94,16 +95,21 @@ function opposite(open: readonly number[], values: readonly Float64Array[]): { a
   return best;
 }
 
-/** Which of two opposite columns is temperature and which humidity: by range, else by the steadier vapor. */
-function oriented({ a, b }: { a: number; b: number }, columns: readonly RawColumn[], values: readonly Float64Array[]): [number, number] | [null, null] {
+/** Which of two opposite columns is temperature and which humidity: by range, by what known columns they follow, else by the steadier vapor. */
+function oriented({ a, b }: { a: number; b: number }, columns: readonly RawColumn[], values: readonly Float64Array[], found: readonly (ColumnSense | null)[]): [number, number] | [null, null] {
   const canBe = (t: number, h: number): boolean => {
     const [temperature, humidity] = [columns[t].level, columns[h].level];
-    const isShare = humidity.high <= 1.06 && humidity.low >= 0;
-    return possibleUnits("temperature", temperature).length > 0 && temperature.p99 < 330 && humidity.p01 >= 0 && humidity.p99 <= 106 && (isShare || humidity.median > 1.2);
+    const isOfShares = (level: ColumnLevel): boolean => level.high <= 1.06 && level.low >= 0;
+    const isShare = isOfShares(humidity);
+    return !isOfShares(temperature) && possibleUnits("temperature", temperature).length > 0 && temperature.p99 < 330 && humidity.p01 >= 0 && humidity.p99 <= 106 && (isShare || humidity.median > 1.2);
   };
   const [first, second] = [canBe(a, b), canBe(b, a)];
   if (!first && !second) return [null, null];
   if (first !== second) return first ? [a, b] : [b, a];
+  // A pair of another place follows the pair that is known.
+  const lean = (k: number): number => found.reduce((sum, f, j) => sum + (f?.quantity === "air_temperature" ? 1 : f?.quantity === "relative_humidity" ? -1 : 0) * correlation(values[k], values[j]), 0);
+  const preference = lean(a) - lean(b);
+  if (Math.abs(preference) > 0.5) return preference > 0 ? [a, b] : [b, a];
   return vaporSpread(values[a], values[b]) <= vaporSpread(values[b], values[a]) ? [a, b] : [b, a];
 }
 
@@ -125,12 +131,35 @@ function vaporSpread(t: Float64Array, h: Float64Array): number {
 }
 
 /** A column that goes with no other: by its range alone. */
-function alone(c: RawColumn, wants: { t: boolean; h: boolean }, isNamed: boolean): ColumnSense {
+function alone(c: RawColumn, wants: { t: boolean; h: boolean }, isNamed: boolean, crest: number): ColumnSense {
   const { level } = c;
   const spread = level.p95 - level.p05;
+  if (wants.t && !isNamed && level.p01 > 225 && level.p99 < 325 && spread > 0.3 && spread < 60) return settled(c, "air_temperature", "its range is that of temperature in kelvin, and no other column goes against it");
+  const isLikeHumidity = level.p01 >= 5 && level.p99 > 52 && level.p99 <= 101;
+  if (wants.t && !isNamed && isLikeHumidity && crest >= 11 && crest < 20) {
+    const warm = settled(c, "air_temperature", `it is highest at about ${Math.round(crest)} h, as temperature is and humidity is not`);
+    return { ...warm, quantityDoubt: "is this temperature or humidity? No other column goes against it, and its range is possible for both" };
+  }
   if (wants.t && (level.low < 0 || level.median <= 33) && level.p99 <= 52 && level.p01 > -50 && spread > 0.3 && !isNamed) return settled(c, "air_temperature", "its range is that of temperature, and no other column goes against it");
   if (wants.h && level.p01 >= 5 && level.p99 > 52 && level.p99 <= 101 && !isNamed) return settled(c, "relative_humidity", "its range is that of humidity, and no other column goes against it");
   return ignored(c, isNamed ? `its name, ${JSON.stringify(c.name)}, is not known; if it is a reading of the air give it a quantity and a unit` : "it goes with no other column and its range tells nothing; if it is a reading of the air give it a quantity and a unit");
+}
+
+/** Hour of the day at which the daily round of a column is highest; NaN where it has none worth the name. */
+function crestHour(values: Float64Array, rows: readonly number[], times: Float64Array): number {
+  let [n, sum, c, s] = [0, 0, 0, 0];
+  for (const v of values) {
+    if (Number.isNaN(v)) continue;
+    n++;
+    sum += v;
+  }
+  for (let i = 0; i < values.length; i++) {
+    if (Number.isNaN(values[i])) continue;
+    const turn = (2 * Math.PI * (times[rows[i]] % 86_400_000)) / 86_400_000;
+    c += (values[i] - sum / n) * Math.cos(turn);
+    s += (values[i] - sum / n) * Math.sin(turn);
+  }
+  return n < 24 || (c === 0 && s === 0) ? Number.NaN : ((Math.atan2(s, c) / (2 * Math.PI)) * 24 + 24) % 24;
 }
 
 /** Temperatures that are what dew point of another temperature and humidity would be. */

@@ -2,7 +2,7 @@ import { RecordError } from "../../ground/complaint.js";
 import type { FieldShape, ResourceShape } from "../../record/description/description.js";
 import { type ColumnSense, rawColumn } from "./columnSense.js";
 import { madeNames, plainName, readingField, stampField } from "./fieldDraft.js";
-import type { LogGroup } from "./logGroups.js";
+import { type LogGroup, spanOfTimes } from "./logGroups.js";
 import type { Guess, Question } from "./logSample.js";
 import { type MarkerGuess, markerGuess } from "./markerGuess.js";
 import { missingDraft } from "./missingDraft.js";
@@ -50,7 +50,7 @@ export function resourceDraft(group: LogGroup, name: string): ResourceDraft {
   refuseTidy(tables[0].text.path, marker, cells, labels);
   const compared = marker === null ? rows.map((_, i) => i) : rows.flatMap((r, i) => (r[marker.column] === marker.texts[0] ? [i] : []));
   const raws = others.filter((c) => c !== marker?.column).map((c) => rawColumn(c, told?.[c] ?? "", model.preamble.units?.[c] ?? "", numbers[c], compared));
-  const senses = quantityGuess(raws, compared);
+  const senses = quantityGuess(raws, compared, times);
   if (senses.every((s) => s.quantity === null)) {
     const why = senses.map((s) => `column ${s.column + 1}: ${s.because}`).slice(0, 4).join("; ");
     throw new RecordError(`${tables[0].text.path} must hold temperature, humidity or air pressure (got none that could be told: ${why})`, "data", { file: tables[0].text.path });
@@ -157,11 +157,7 @@ function assembled({ group, name, senses, cells, marker, columns, zone, rows, ti
   };
   const places = marker === null ? columns.places : Object.keys(marked);
   const quantities = senses.flatMap((s) => (s.quantity === null ? [] : [s.quantity]));
-  let [from, to] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (const t of times) {
-    from = Math.min(from, t);
-    to = Math.max(to, t);
-  }
+  const { from, to } = spanOfTimes(times);
   return { resource, guesses, questions, marked, places, quantities, step, from, to, zone };
 }
 

@@ -1,5 +1,5 @@
 import { instantText } from "../../ground/instant.js";
-import type { LogGroup } from "./logGroups.js";
+import { spanOfTimes, type LogGroup } from "./logGroups.js";
 
 /** A step in the unit a person would use: `5 min`, `1 h`. */
 export function stepInWords(seconds: number): string {
@@ -15,12 +15,14 @@ export function civilWords(ms: number): string {
 /** Why these files are one resource: shape, step, order and overlaps. */
 export function pathReason({ tables, because }: LogGroup, step: number): string {
   const every = step > 0 ? `a reading every ${stepInWords(step)}` : "a single time";
-  const spans = tables.map((t) => ({ path: t.text.path, from: t.times.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY), to: t.times.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY) }));
+  const spans = tables.map((t) => ({ path: t.text.path, ...spanOfTimes(t.times) }));
+  const lost = spans.reduce((n, s) => n + s.apart, 0);
+  const reset = lost === 0 ? "" : `${lost === 1 ? "one row lies" : `${lost} rows lie`} a year or more from the others: a clock that was not set?`;
   const ends = [Math.min(...spans.map((s) => s.from)), Math.max(...spans.map((s) => s.to))].map(civilWords);
   const whole = ends[0] === ends[1] ? ends[0] : ends.join(" to ");
-  if (tables.length === 1) return [`it holds ${every}, ${whole}`, because].filter((s) => s !== "").join("; ");
+  if (tables.length === 1) return [`it holds ${every}, ${whole}`, reset, because].filter((s) => s !== "").join("; ");
   const overlaps = spans.slice(1).flatMap((s, i) => (s.from <= spans[i].to ? [`${s.path} begins at ${civilWords(s.from)}, before ${spans[i].path} ends at ${civilWords(spans[i].to)}: what both hold is counted once`] : []));
-  return [`${tables.length} files have the same columns and the same stamps, in order of time; ${every}, ${whole}`, ...overlaps.slice(0, 3), overlaps.length > 3 ? `and ${overlaps.length - 3} more overlaps` : "", because].filter((s) => s !== "").join("; ");
+  return [`${tables.length} files have the same columns and the same stamps, in order of time; ${every}, ${whole}`, ...overlaps.slice(0, 3), overlaps.length > 3 ? `and ${overlaps.length - 3} more overlaps` : "", reset, because].filter((s) => s !== "").join("; ");
 }
 
 /** Why the header is, or is not, told to be one. */
@@ -31,7 +33,7 @@ export function headerReason({ model: { preamble }, tables }: LogGroup): string 
     return `${where} names the columns${bare > 0 ? ` (${bare === 1 ? "one file has" : `${bare} files have`} none and follow${bare === 1 ? "s" : ""} it)` : ""}`;
   }
   if (preamble.names !== null && preamble.commentRows.length === 0) return "the names of the columns stand in a comment, so columns are taken by their order";
-  if (preamble.names !== null) return "names in the header are doubled, empty or fewer than the columns, so columns are taken by their order";
+  if (preamble.names !== null) return "names in the header are doubled, empty, parted by blanks or fewer than the columns, so columns are taken by their order";
   return preamble.commentRows.length > 0 ? "the lines before the first row name no columns" : "the first line is a row already";
 }
 

@@ -54,7 +54,7 @@ export function stampGuess(rows: readonly (readonly string[])[], width: number):
   // Several stamps in a row: the first that stands there, in each of its forms.
   const same = judged.filter((w) => w.fields[0].column === column && w.fields.at(-1)?.column === judged[0].fields.at(-1)?.column);
   const shortest = Math.min(...same.map((w) => w.length));
-  const best = same.find((w) => w.fields.every((f) => f.form.format === null) && w.length <= shortest * farther) ?? same.find((w) => w.length === shortest) ?? same[0];
+  const best = same.find((w) => w.fields.every((f) => f.form.format === null) && w.length <= shortest * farther) ?? monthFirst(same.filter((w) => w.length <= shortest * (1 + 1e-9))) ?? same.find((w) => w.length === shortest) ?? same[0];
   const isIso = best.fields[0].form.format === null;
   const rivals = isIso ? [] : same.filter((w) => w !== best && w.length <= shortest * farther && w.fields[0].form.format !== best.fields[0].form.format && means(w) !== means(best));
   const cells = looked.slice(0, 50).map((r) => r[best.fields.at(-1)?.column ?? 0] ?? "").filter((c) => /\d/.test(c));
@@ -64,6 +64,11 @@ export function stampGuess(rows: readonly (readonly string[])[], width: number):
     because: reason(best.fields[0].form, same.length, rivals.length, looked.map((r) => r[column] ?? "")),
     hasOffset: best.fields.some((f) => f.form.format?.includes("%z") === true) || (best.fields.at(-1)?.form.format === null && cells.every((c) => /(Z|[+-]\d{2}(:?\d{2})?)$/.test(c.slice(5)) && endsInOffset(c))),
   };
+}
+
+/** Of orders that fit alike, a clock of twelve beside slashes is most often written with the month first (common practice, no source). */
+function monthFirst<T extends { readonly fields: StampGuess["fields"] }>(ways: readonly T[]): T | undefined {
+  return ways.find(({ fields }) => fields.some((f) => f.form.format?.includes("%p")) && fields[0].form.format?.startsWith("%m/"));
 }
 
 function endsInOffset(cell: string): boolean {

@@ -37,9 +37,9 @@ export function unitGuess(dimension: Dimension, level: ColumnLevel, told: string
   const usual = { temperature: "degC", humidity: "%", pressure: "hPa" }[dimension];
   const named = told === "mbar" ? "hPa" : told;
   const own = named !== null && Object.hasOwn(levels[dimension], named) ? named : null;
-  if (level.count === 0) return { unit: own === null ? usual : (told as string), because: own === null ? "it holds no value, so the commonest unit stands here" : `${from} says so`, doubt: null };
+  if (level.count === 0) return { unit: own === null ? usual : (told as string), because: own === null ? "it holds no value, so the commonest unit stands here" : `${from} says ${told}`, doubt: null };
   const possible = possibleUnits(dimension, level);
-  if (own !== null && possible.includes(own)) return { unit: told as string, because: `${from} says so, and a middle value of ${shown(level.median)} is possible`, doubt: null };
+  if (own !== null && possible.includes(own)) return { unit: told as string, because: `${from} says ${told}, in which a middle value of ${shown(level.median)} is possible`, doubt: null };
   if (possible.length === 0) return null;
   const by = dimension === "pressure" ? pressureUnit(level, possible) : dimension === "temperature" ? temperatureUnit(level, possible) : humidityUnit(level);
   if (by === null) return null;

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { expectPlanted } from "./expectPlanted.js";
 import { packageFaults } from "./packageRules.js";
+import { randomShape } from "./randomShape.js";
 import type { Shape } from "./shapes.js";
 import { shapesOfLines } from "./shapesOfLines.js";
 import { shapesOfPlaces } from "./shapesOfPlaces.js";
@@ -14,3 +15,14 @@ describe.each([...shapesOfLines(), ...shapesOfPlaces()].map((s): [string, Shape]
     shape.holds?.(draft, guesses, questions);
   });
 });
+
+it("eighty logs with everything drawn at random are drafted and read as planted", async () => {
+  for (let seed = 700_000; seed < 700_080; seed++) {
+    const shape = randomShape(seed);
+    try {
+      expect(packageFaults((await expectPlanted(shape)).draft)).toEqual([]);
+    } catch (error) {
+      throw new Error(`${shape.name}: ${(error as Error).message}`);
+    }
+  }
+}, 60000);

@@ -18,18 +18,20 @@ export interface AirPlan {
   /** Half of the daily range. */
   readonly swing?: number;
   readonly level?: number;
+  /** Epoch ms of the first step, whose hour of the day the daily round follows. */
+  readonly from?: number;
   /** Vapor pressure, hPa. */
   readonly vapor?: number;
 }
 
 /** Invented air: a daily round with red noise, humidity from slow vapor, pressure from slow weather and a small tide. */
-export function inventedAir({ seed, steps, every, mean = 13, swing = 6, level = 1009, vapor = 10 }: AirPlan): InventedAir {
+export function inventedAir({ seed, steps, every, mean = 13, swing = 6, level = 1009, vapor = 10, from = 0 }: AirPlan): InventedAir {
   const chance = random(seed);
   const keep = Math.exp(-every / 600);
   const [t, rh, p]: number[][] = [[], [], []];
   let [warm, wet, weather] = [0, 0, 3 * chance.normal()];
   for (let i = 0; i < steps; i++) {
-    const day = (i * every) / 1440;
+    const day = (from % 86_400_000) / 86_400_000 + (i * every) / 1440;
     warm = keep * warm + Math.sqrt(1 - keep ** 2) * chance.normal();
     wet = keep * wet + Math.sqrt(1 - keep ** 2) * chance.normal();
     weather += -0.0004 * every * weather * 0.1 + 0.012 * Math.sqrt(every) * chance.normal();

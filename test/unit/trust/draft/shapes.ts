@@ -79,7 +79,7 @@ export function withSeeds<T>(shift: number, make: () => T): T {
 /** Times, texts of the readings by column, and what was planted. */
 export function rowsOf({ seed, steps = 288, every = 10, from = start, level, columns, mean }: RowPlan): { at: number[]; cells: string[][]; planted: Planted } {
   const at = Array.from({ length: steps }, (_, i) => from + i * every * 60_000);
-  const plan: AirPlan = { seed: seed + seedShift, steps, every, ...(level === undefined ? {} : { level }) };
+  const plan: AirPlan = { seed: seed + seedShift, steps, every, from, ...(level === undefined ? {} : { level }) };
   const air = new Map<string, ReturnType<typeof inventedAir>>();
   const planted: Planted = {};
   const outdoors = inventedAir({ ...plan, ...(mean === undefined ? {} : { mean }) });
