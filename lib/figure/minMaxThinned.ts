@@ -86,7 +86,7 @@ function usualStep(seconds: Float64Array, first: number, last: number): number {
 
 /**
  * Thins even steps to even steps: of each of `bins` equal stretches the lowest and the highest value, in the order in which they came,
- * at the stretch's first and third quarter. A value moves by less than half a stretch; nothing higher or lower is lost.
+ * at the stretch's first and third quarter. A value moves by less than three quarters of a stretch; nothing higher or lower is lost.
  *
  * @param values even steps · [n] · NaN is missing
  * @param bins   stretches
