@@ -105,7 +105,7 @@ describe("a touched figure", () => {
     seen.forEach(({ width, boxes, panels }, k) => {
       expect(width).toBe(760);
       // The drawing library makes room for a color bar by itself, some pixels more than it was given.
-      const slack = report.figures[k].data.some((t) => t.type === "heatmap" && t.showscale) ? 8 : 1;
+      const slack = report.figures[k].data.some((t) => t.type === "heatmap" && t.showscale) ? 16 : 1;
       for (const box of boxes) expect(panels.some((panel) => panel.every((v, i) => Math.abs(v - box[i]) <= slack)), `${report.figures[k].name}: ${box} among ${panels.join(" · ")}`).toBe(true);
     });
     expect(seen.flatMap((s) => s.boxes).length).toBeGreaterThan(20);

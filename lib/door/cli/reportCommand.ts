@@ -2,8 +2,10 @@ import { stat } from "node:fs/promises";
 import { join } from "node:path";
 import { type RecordHead, recordHead } from "../../answers/recordHead.js";
 import { counted } from "../../answers/words.js";
+import type { AirRecord } from "../../record/airRecord.js";
 import { readText } from "../disk/openLog.js";
-import { type ReportPage, reportPage } from "../page/reportPage.js";
+import type { ReportAnswers } from "../page/reportAnswers.js";
+import { reportPage } from "../page/reportPage.js";
 import { type WrittenFile, writeReport } from "../page/writeReport.js";
 import type { RecordCommand } from "./runRecords.js";
 
@@ -31,20 +33,30 @@ const mostDescription = 4 << 20;
  * @param count   how many records are told: several go each into a folder of its own
  */
 export function reportCommand(options: ReportCommandOptions, count: number): RecordCommand<ReportDocument> {
-  return {
-    answer: async (record, path) => {
-      const page: ReportPage = reportPage(record, { description: await descriptionText(path) });
-      const own = folderName(record.name);
-      const below = (folder: string): string => (count > 1 ? join(folder, own) : folder);
-      const { written, warnings } = await writeReport(page, {
-        out: options.out === undefined ? join("airtides-out", own) : below(options.out),
-        pdf: options.pdf === true,
-        ...(options.figures === undefined ? {} : { figures: below(options.figures) }),
-      });
-      return { record: recordHead(record), written, warnings: [...page.warnings, ...warnings] };
-    },
-    text: ({ written, warnings }) => `${[...written.map((w) => `wrote ${w.path} (${size(w.bytes)})`), ...warnings.map((w) => `! ${w}`)].join("\n")}\n`,
-  };
+  return { answer: (record, path) => reportedRecord(record, path, options, count), text: reportText };
+}
+
+/**
+ * Writes the report of one record.
+ *
+ * @param path    the RECORD as it was named, for its description
+ * @param answers where they are known already
+ */
+export async function reportedRecord(record: AirRecord, path: string, options: ReportCommandOptions, count: number, answers?: ReportAnswers): Promise<ReportDocument> {
+  const page = reportPage(record, { description: await descriptionText(path), ...(answers === undefined ? {} : { answers }) });
+  const own = folderName(record.name);
+  const below = (folder: string): string => (count > 1 ? join(folder, own) : folder);
+  const { written, warnings } = await writeReport(page, {
+    out: options.out === undefined ? join("airtides-out", own) : below(options.out),
+    pdf: options.pdf === true,
+    ...(options.figures === undefined ? {} : { figures: below(options.figures) }),
+  });
+  return { record: recordHead(record), written, warnings: [...page.warnings, ...warnings] };
+}
+
+/** What was written, and what could not be, as lines. */
+export function reportText({ written, warnings }: ReportDocument): string {
+  return `${[...written.map((w) => `wrote ${w.path} (${size(w.bytes)})`), ...warnings.map((w) => `! ${w}`)].join("\n")}\n`;
 }
 
 async function descriptionText(path: string): Promise<string> {
