@@ -1,4 +1,4 @@
-/** `npm start [-- RECORD…]`: builds if needed, then runs check and tides on the record (hill-school when none is named). */
+/** `npm start [-- RECORD…]`: builds if needed, then check, tides and report of the record (hill-school when none is named). */
 import { ensureBuilt } from "./build.mjs";
 
 if (ensureBuilt()) {
