@@ -37,7 +37,7 @@ export function tidesText(answer: Told, view: TidesView, columns = 100): string 
   for (const why of view.untold) lines.push(...wrapped(`! ${why}`, columns, "  "), "");
   lines.push(
     ...wrapped(
-      "Each ± is a 95 % interval: of 100 such records, 95 would hold the true mean tide of their days in it. “Sun time” is local mean solar time, UTC plus longitude / 15. Not for aviation or navigation, and no storm warning.",
+      "Each ± is a 95 % interval: of 100 such records, 95 would hold the true mean tide of their days in it. “Sun time” is local mean solar time, UTC plus longitude / 15. S1 is no better than the barometer's own temperature error. Not for aviation or navigation, and no storm warning.",
       columns,
     ),
   );

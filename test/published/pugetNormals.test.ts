@@ -52,4 +52,50 @@ describe("puget-normals", () => {
     expect(s2).toBeGreaterThan(0.225);
     expect(s2).toBeLessThan(1);
   });
+
+  // The Seattle table by month: S2's amplitude and hour (Pacific Standard Time), S1's and S3's amplitude, S3's hour where it stands out.
+  // Computed from the same file with numpy: constant, S1…S4 and no slope, civil months of Pacific Standard Time. Ours: months of solar
+  // time (0.15 h later), a slope and the noise of the record beside them; so 0.01 hPa and 0.1 h are allowed.
+  const months = [
+    { month: 1, s2: [0.263, 10.77], s1: 0.214, s3: [0.187, 2.73] },
+    { month: 4, s2: [0.327, 10.52], s1: 0.463, s3: [0.025, null] },
+    { month: 7, s2: [0.262, 10.77], s1: 0.74, s3: [0.096, 6.64] },
+    { month: 10, s2: [0.312, 10.32], s1: 0.315, s3: [0.089, null] },
+  ] as const;
+  const monthly = fitTides(pressure, { longitude: -122.3 }).climatology;
+
+  it.each(months)("month $month: S1, S2 and S3 as in the table", ({ month, s2, s1, s3 }) => {
+    const found = monthly.find((m) => m.month === month)!;
+    const line = (name: string): { size: number; hour: number } => {
+      const c = found.constituents.find((l) => l.name === name)!;
+      return { size: c.amplitude.value, hour: (c.maximumAt?.value ?? Number.NaN) + 0.153 };
+    };
+    expectClose(line("S2").size, s2[0], { absolute: 0.01 }, "S2 amplitude");
+    expectClose(line("S2").hour, s2[1], { absolute: 0.1 }, "S2 hour");
+    expectClose(line("S1").size, s1, { absolute: 0.02 }, "S1 amplitude");
+    expectClose(line("S3").size, s3[0], { absolute: 0.012 }, "S3 amplitude");
+    if (s3[1] !== null) expectClose(line("S3").hour, s3[1], { absolute: 0.15 }, "S3 hour");
+  });
+
+  it("plain least squares of a month gives the table's third digit", () => {
+    const midnight = Date.UTC(2010, 0, 1, 8);
+    const days = [...pressure.seconds].map((s) => (pressure.start + 1000 * s - midnight) / 86400000);
+    for (const { month, s2, s1, s3 } of months) {
+      const keep = days.flatMap((t, i) => (new Date(Date.UTC(2010, 0, 1) + 86400000 * t).getUTCMonth() + 1 === month ? [i] : []));
+      const columns = [keep.map(() => 1), ...[1, 2, 3, 4].flatMap((n) => [keep.map((i) => Math.cos(2 * Math.PI * n * days[i])), keep.map((i) => Math.sin(2 * Math.PI * n * days[i]))])];
+      const { coefficients } = leastSquares(columns, keep.map((i) => pressure.values[i]));
+      const size = (n: number): number => Math.hypot(coefficients[2 * n - 1], coefficients[2 * n]);
+      const hour = (n: number): number => ((((Math.atan2(coefficients[2 * n], coefficients[2 * n - 1]) * 12) / Math.PI / n) % (24 / n)) + 24 / n) % (24 / n);
+      expectClose(size(2), s2[0], { absolute: 1e-3 }, `S2, month ${month}`);
+      expectClose(hour(2), s2[1], { absolute: 0.01 }, `S2 hour, month ${month}`);
+      expectClose(size(1), s1, { absolute: 1e-3 }, `S1, month ${month}`);
+      expectClose(size(3), s3[0], { absolute: 1e-3 }, `S3, month ${month}`);
+      if (s3[1] !== null) expectClose(hour(3), s3[1], { absolute: 0.01 }, `S3 hour, month ${month}`);
+    }
+  });
+
+  it("S3 turns by half a period from winter to summer, as the literature has it (from memory)", () => {
+    const hour = (month: number): number => monthly[month - 1].constituents[2].maximumAt!.value;
+    expect(Math.abs(Math.abs(hour(7) - hour(1)) - 4)).toBeLessThan(0.5);
+  });
 });
