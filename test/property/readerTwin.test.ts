@@ -111,7 +111,7 @@ function written(d: Dialect, rows: readonly Row[], end: string): string {
     if (r.odd === "trailing") cells.push("");
     // A clock that was not set, an hour that is none, a day that is none.
     if (r.odd === "year") cells[0] = cells[0].replace("2024", "1989");
-    if (r.odd === "late") cells = cells.map((c) => c.replace(/\d\d([:.])/, (_, sign) => `${24 + (Math.floor(r.minute) % 5)}${sign}`));
+    if (r.odd === "late") cells = cells.map((c) => c.replace(/\d?\d([:.])/, (_, sign) => `${24 + (Math.floor(r.minute) % 5)}${sign}`));
     if (r.odd === "long") cells[0] = cells[0].replace("-02-", "-13-");
     if (r.odd === "space") cells = cells.map((c) => ` ${c}`);
     if (r.odd === "quoted") cells = cells.map((c) => `${d.quoteChar}${c}${d.quoteChar}`);

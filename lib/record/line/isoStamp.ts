@@ -72,7 +72,7 @@ export function readIsoDatetime(text: string, from: number, to: number, into: St
  * @param at where the time of day begins in the text; −1 in a date
  */
 export function isoClock(at: number): ClockFinder {
-  return (text) => (at < 0 ? { hour: -1, minute: -1, second: -1 } : { hour: at, minute: at + 3, second: text.charCodeAt(at + 5) === 58 ? at + 6 : -1 });
+  return (text) => (at < 0 ? { hour: -1, minute: -1, second: -1, hourDigits: 2 } : { hour: at, minute: at + 3, second: text.charCodeAt(at + 5) === 58 ? at + 6 : -1, hourDigits: 2 });
 }
 
 /**

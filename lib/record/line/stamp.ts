@@ -20,7 +20,8 @@ export interface Stamp {
 export type StampReader = (text: string, from: number, to: number, into: Stamp) => boolean;
 
 /**
- * Where the two digits of hour, minute and second stand in a stamp's text, counted from its beginning; −1 for what it does not tell.
+ * Where the digits of hour, minute and second stand in a stamp's text, counted from its beginning; −1 for what it does not tell.
+ * Two digits each, but the hour may have one.
  *
  * Texts of one length that differ in these digits only name the same day and the same offset.
  */
@@ -28,9 +29,10 @@ export interface ClockSpots {
   readonly hour: number;
   readonly minute: number;
   readonly second: number;
+  readonly hourDigits: 1 | 2;
 }
 
-/** Finds the clock's digits in a text that its StampReader has read; null where they are not two digits each. */
+/** Finds the clock's digits in a text that its StampReader has read; null where they are not of that form. */
 export type ClockFinder = (text: string) => ClockSpots | null;
 
 /** An empty stamp to read into. */

@@ -21,6 +21,7 @@ export class StampTemplate {
   /** What must stand where, four bytes at once: place, mask with zeros for the clock's digits, bytes; place, mask, … */
   private words: Int32Array = new Int32Array(0);
   private hour = -1;
+  private hourDigits: 1 | 2 = 2;
   private minute = -1;
   private second = -1;
   /** What the time of day has besides hour, minute and second · ms. */
@@ -33,7 +34,7 @@ export class StampTemplate {
     const { words } = this;
     for (let k = 0; k < words.length; k += 3) if ((view.getInt32(from + words[k], true) & words[k + 1]) !== words[k + 2]) return false;
     if (this.hour < 0) return true;
-    const h = two(bytes, from + this.hour);
+    const h = this.hourDigits === 2 ? two(bytes, from + this.hour) : one(bytes, from + this.hour);
     const m = this.minute < 0 ? 0 : two(bytes, from + this.minute);
     const s = this.second < 0 ? 0 : two(bytes, from + this.second);
     if (h > 23 || m > 59 || s > 59) return false;
@@ -57,21 +58,27 @@ export class StampTemplate {
     if (!this.plan.read(text, 0, n, stamp)) return false;
     const spots = this.plan.clock(text);
     if (spots === null || stamp.ofDay >= 86_400_000) return false;
-    const { hour, minute, second } = spots;
+    const { hour, minute, second, hourDigits } = spots;
     const told = (at: number, factor: number): number => (at < 0 ? 0 : factor * two(bytes, from + at));
-    this.rest = hour < 0 ? 0 : stamp.ofDay - told(hour, 3_600_000) - told(minute, 60_000) - told(second, 1000);
-    const isClock = (i: number): boolean => [hour, minute, second].some((at) => at >= 0 && (i === at || i === at + 1));
+    this.rest = hour < 0 ? 0 : stamp.ofDay - (hourDigits === 2 ? told(hour, 3_600_000) : 3_600_000 * one(bytes, from + hour)) - told(minute, 60_000) - told(second, 1000);
+    const isClock = (i: number): boolean => [hour, minute, second].some((at, k) => at >= 0 && (i === at || (i === at + 1 && (k > 0 || hourDigits === 2))));
     // Words of four bytes, the last of which may overlap the one before.
     const word = (at: number, of: (i: number) => number): number => of(at) | (of(at + 1) << 8) | (of(at + 2) << 16) | (of(at + 3) << 24);
     const places = Array.from({ length: Math.ceil(n / 4) }, (_, k) => Math.min(4 * k, n - 4));
     this.words = Int32Array.from(places.flatMap((at) => [at, word(at, (i) => (isClock(i) ? 0 : 255)), word(at, (i) => (isClock(i) ? 0 : bytes[from + i]))]));
-    [this.hour, this.minute, this.second] = [hour, minute, second];
+    [this.hour, this.minute, this.second, this.hourDigits] = [hour, minute, second, hourDigits];
     this.day = stamp.day;
     this.ofDay = stamp.ofDay;
     this.offsetMinutes = stamp.offsetMinutes;
     this.length = n;
     return true;
   }
+}
+
+/** A digit as a number; 100 when it is none. */
+function one(bytes: Uint8Array, at: number): number {
+  const a = bytes[at] - 48;
+  return a >= 0 && a <= 9 ? a : 100;
 }
 
 /** Two digits as a number; 100 when they are none. */

@@ -12,7 +12,7 @@ const months = ["january", "february", "march", "april", "may", "june", "july", 
 /** Each of these says a thing that may be said once. */
 const rivals = ["Yy", "mbBj", "dj", "HI", "M", "S", "f", "p", "z"];
 
-/** What the letters said, by character code; NaN where one said nothing. Behind that, where letters of two digits stood. */
+/** What the letters said, by character code; NaN where one said nothing. Behind that, where the digits of the clock stood; first of all, how many the hour had. */
 type Found = Float64Array;
 const places = 128;
 
@@ -66,7 +66,7 @@ export function compileFormat(kind: "datetime" | "date" | "time", format: string
   const clock: ClockFinder = (text) => {
     if (letters.has("I") || !slow(text, 0, text.length, newStamp())) return null;
     const [hour, minute, second] = [H, M, S].map((code) => (Number.isNaN(found[code]) ? -1 : found[places + code]));
-    return Number.isNaN(hour + minute + second) ? null : { hour, minute, second };
+    return Number.isNaN(hour + minute + second) ? null : { hour, minute, second, hourDigits: found[places] === 1 ? 1 : 2 };
   };
   const quick = isoFormats[format];
   if (quick === undefined) return { letters, clock, read: slow };
@@ -117,7 +117,8 @@ function take(letter: string, text: string, i: number, to: number, found: Found)
     }
     const count = end - i;
     if (count === 0 || ((letter === "Y" || letter === "y") && count < most)) return -1;
-    if (count === 2) found[places + codeOf(letter)] = i;
+    if (count === 2 || letter === "H") found[places + codeOf(letter)] = i;
+    if (letter === "H") found[places] = count;
     found[codeOf(letter)] = letter === "f" ? Math.floor((value / 10 ** count) * 1000 + 1e-6) : value;
     return end;
   }

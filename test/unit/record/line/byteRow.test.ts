@@ -60,6 +60,15 @@ describe("ByteRow", () => {
     expect(read(d, "2024-03-01T09:05+02:00,1\n2024-03-02T09:06-01:30,2\n").rowsOf("here").map((r) => r[0])).toEqual(["2024-03-01T07:05:00", "2024-03-02T10:36:00"]);
   });
 
+  it("leaves a line that is too long, and one that tells two offsets, to the text", () => {
+    const noted = card((c) => c.resources[0].schema.fields.push({ name: "note", type: "string" }));
+    const line = (n: number): string => `2024-03-01,09:05,V,1,861,${"x".repeat(n)}\n`;
+    const room = (1 << 20) - line(0).length + 1;
+    expect([read(noted, line(room)).lines, read(noted, line(room + 1)).lines]).toEqual([1, 0]);
+    const twice = card((c) => c.resources[0].schema.fields.splice(0, 2, { name: "time", type: "time", format: "%H:%M%z" }, { name: "date", type: "date", format: "%Y-%m-%d%z" }));
+    expect(read(twice, "09:05+0100,2024-03-01+0200,V,1,861\n").lines).toBe(0);
+  });
+
   it("leaves descriptions to texts that bytes cannot tell", () => {
     const isFit = (change: (r: Loose) => void): boolean => read(card((c) => change(c.resources[0])), "").isFit;
     expect(isFit(() => undefined)).toBe(true);
@@ -103,7 +112,11 @@ describe("StampTemplate", () => {
     const us = template(datetime("%H%M%S on %m/%d/%Y"));
     expect(learn(us, "090507 on 3/1/2024")).toBe(true);
     expect([again(us, "101112 on 3/1/2024"), us.ofDay]).toEqual([true, ((10 * 60 + 11) * 60 + 12) * 1000]);
-    expect(learn(template(datetime("%d.%m.%Y %H:%M")), "1.3.2024 9:05")).toBe(false);
+    const short = template(datetime("%d.%m.%Y %H:%M"));
+    expect(learn(short, "1.3.2024 9:05")).toBe(true);
+    expect([again(short, "1.3.2024 7:59"), short.ofDay]).toEqual([true, (7 * 60 + 59) * 60_000]);
+    for (const other of ["1.3.2024 10:00", "1.3.2024 a:59", "1.3.2024 7:60", "1.3.2024 7159", "11.3.2024 9:5"]) expect(again(short, other), other).toBe(false);
+    expect(learn(template(datetime("%d.%m.%Y %H:%M")), "1.3.2024 9:5")).toBe(false);
     expect(learn(template(datetime("%d.%m.%Y %I:%M %p")), "01.03.2024 09:05 am")).toBe(false);
     expect(learn(template(datetime()), "2024-03-01 24:00:00")).toBe(false);
     expect(learn(template(datetime()), " 2024-03-01 09:05")).toBe(false);
