@@ -45,7 +45,8 @@ function told<Answer>(ask: () => Answer): Told<Answer> {
   try {
     return { answer: ask(), why: null };
   } catch (error) {
-    if (error instanceof RecordError) return { answer: null, why: error.message };
+    // A reader of the page does not know the routine that says so.
+    if (error instanceof RecordError) return { answer: null, why: error.message.replace(/^[a-z]\w+: (?=.* must )/, "") };
     throw error;
   }
 }

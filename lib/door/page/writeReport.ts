@@ -68,20 +68,20 @@ export async function writeReport(report: ReportPage, place: ReportPlace): Promi
   const chromium = place.pdf || figures.length > 0 ? await findChromium() : null;
   const tried = async (what: string, make: (program: string) => Promise<void>): Promise<void> => {
     if (chromium === null) {
-      warnings.push(`${what} was not written: ${noChromium}`);
+      warnings.push(`${what} not written: ${noChromium}`);
       return;
     }
     try {
       await make(chromium);
     } catch (error) {
       if (error instanceof RecordError) throw error;
-      warnings.push(`${what} was not written: ${(error as Error).message}`);
+      warnings.push(`${what} not written: ${(error as Error).message}`);
     }
   };
-  if (place.pdf) await tried("the PDF", async (program) => keep(join(place.out, "report.pdf"), await printedPage(program, page)));
+  if (place.pdf) await tried("the PDF was", async (program) => keep(join(place.out, "report.pdf"), await printedPage(program, page)));
   for (const { name, figure } of figures) await keep(join(place.figures as string, `${name}.svg`), `${drawStill(figure, { width: figureWidth })}\n${figureMark}\n`);
   if (figures.length > 0) {
-    await tried("the figures as PNG", async (program) => {
+    await tried("the figures as PNG were", async (program) => {
       for (const { name, figure } of figures) {
         const drawing = join(place.figures as string, `${name}.svg`);
         await keep(join(place.figures as string, `${name}.png`), await photographedPicture(program, drawing, { width: figureWidth, height: figure.layout.height }));
