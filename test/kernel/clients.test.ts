@@ -36,7 +36,8 @@ describe("nbconvert", () => {
     const plain = (output: any): string => [output.data["text/plain"]].flat().join("");
     expect(plain(outputs[0][1])).toBe("'function'");
     expect(plain(outputs[1][0])).toBe("'waited'");
-    expect(plain(outputs[4][0])).toBe("[ { a: 1 }, { a: 2 } ]");
+    expect(plain(outputs[4][0])).toBe("a\n1\n2");
+    expect([outputs[4][0].data["text/html"]].flat().join("")).toContain("<table>");
     // The first figure carries the library, the second does not.
     expect(outputs[2].map((o) => o.output_type)).toEqual(["display_data", "execute_result"]);
     expect(outputs[3].map((o) => o.output_type)).toEqual(["execute_result"]);

@@ -1,6 +1,10 @@
 import { inspect } from "node:util";
+import { estimateInWords } from "../../answers/words.js";
+import type { Figure } from "../../figure/figure.js";
+import { drawStill } from "../../figure/still/still.js";
 import { displaySymbol } from "../../ground/display.js";
 import { type Drawing, figureHtml } from "./figureHtml.js";
+import { isEstimate, type OwnForm, ownForm } from "./ownForms.js";
 
 /** A value in the forms in which a notebook may show it. */
 export interface MimeBundle {
@@ -29,6 +33,8 @@ export function bundleOf(value: unknown): MimeBundle {
   } catch (error) {
     note = `\n(its display method failed: ${error instanceof Error ? `${error.name}: ${error.message}` : String(error)})`;
   }
+  const form = note === "" ? formOf(value) : null;
+  if (form !== null) return { data: { "text/plain": form.text, ...(form.html === undefined ? {} : { "text/html": form.html }) }, metadata: {}, isFigure: false };
   return { data: { "text/plain": `${plainText(value)}${note}` }, metadata: {}, isFigure: false };
 }
 
@@ -56,17 +62,35 @@ function finished(value: unknown, given: Readonly<Record<string, unknown>>, meta
   }
   if (typeof data["text/plain"] !== "string") data["text/plain"] = value === undefined ? Object.keys(data).join(", ") : plainText(value);
   const drawing = data[drawingType] as Drawing | undefined;
-  if (drawing !== undefined && data["text/html"] === undefined) {
+  if (drawing !== undefined) {
+    const own = isOwnFigure(value) ? value : null;
+    if (own !== null) data["image/svg+xml"] ??= stillOf(own);
     const still = data["image/svg+xml"];
-    data["text/html"] = figureHtml(drawing, typeof still === "string" ? still : undefined, altOf(value) ?? String(data["text/plain"]));
+    const alt = (value as { alt?: unknown } | undefined)?.alt;
+    data["text/html"] ??= figureHtml(drawing, {
+      still: typeof still === "string" ? still : undefined,
+      alt: typeof alt === "string" ? alt : String(data["text/plain"]),
+      message: own?.message,
+      table: own?.table,
+    });
   }
   return { data, metadata, isFigure: drawing !== undefined };
 }
 
-/** What a figure says of itself for a reader who cannot see it. */
-function altOf(value: unknown): string | null {
-  const alt = (value as { alt?: unknown } | undefined)?.alt;
-  return typeof alt === "string" ? alt : null;
+/** A figure of ours, known by its parts: it may come from another copy of the package. */
+function isOwnFigure(value: unknown): value is Figure {
+  if (typeof value !== "object" || value === null) return false;
+  const { name, alt, message, data, layout, table } = value as Partial<Record<keyof Figure, unknown>>;
+  return [name, alt, message].every((part) => typeof part === "string") && Array.isArray(data) && typeof layout === "object" && Array.isArray((table as { rows?: unknown } | undefined)?.rows);
+}
+
+/** A figure without its still is still a figure: undefined when it cannot be drawn. */
+function stillOf(figure: Figure): string | undefined {
+  try {
+    return drawStill(figure);
+  } catch {
+    return undefined;
+  }
 }
 
 /** JSON as messages may carry it: NaN and infinities are null, typed arrays are lists, big integers are text. */
@@ -79,11 +103,53 @@ function jsonText(value: unknown): string {
   });
 }
 
-/** A value as text, as a reader of a notebook wants it: long lists shortened, nothing colored. */
+/** The library's plain things in their own form; a thing that only looks like one is shown as it is. */
+function formOf(value: unknown): OwnForm | null {
+  try {
+    return ownForm(value);
+  } catch {
+    return null;
+  }
+}
+
+const mostLines = 150;
+
+/** A value as text, as a reader of a notebook wants it: not deeper than fits a few screens, intervals in words, nothing colored. */
 export function plainText(value: unknown): string {
   try {
-    return inspect(value, { depth: 4, maxArrayLength: 60, maxStringLength: 10_000, breakLength: 100, compact: 3 });
+    const shown = withWords(value);
+    let text = "";
+    for (const depth of [4, 3, 2, 1]) {
+      text = inspect(shown, { depth, maxArrayLength: 60, maxStringLength: 10_000, breakLength: 100, compact: 3 });
+      if (typeof value === "string" || text.split("\n").length <= mostLines) return text;
+    }
+    const lines = text.split("\n");
+    return [...lines.slice(0, mostLines), `… and ${lines.length - mostLines} more lines`].join("\n");
   } catch (error) {
     return `(cannot be shown as text: ${error instanceof Error ? error.message : "unknown fault"})`;
   }
+}
+
+/** A copy of plain objects and lists in which intervals speak for themselves; anything else, and what is large or goes in circles, stays. */
+function withWords(value: unknown): unknown {
+  let left = 5000;
+  let found = false;
+  const above = new Set<unknown>();
+  const copy = (part: unknown): unknown => {
+    if (typeof part !== "object" || part === null || left < 0) return part;
+    if (isEstimate(part)) {
+      found = true;
+      return { [inspect.custom]: () => estimateInWords(part) };
+    }
+    const isList = Array.isArray(part);
+    if (!isList && (Object.getPrototypeOf(part) !== Object.prototype || Object.values(Object.getOwnPropertyDescriptors(part)).some((d) => d.get !== undefined))) return part;
+    left = above.has(part) ? -1 : left - 1;
+    if (left < 0) return part;
+    above.add(part);
+    const copied = isList ? part.map(copy) : Object.fromEntries(Object.entries(part).map(([key, one]) => [key, copy(one)]));
+    above.delete(part);
+    return copied;
+  };
+  const copied = copy(value);
+  return found && left >= 0 ? copied : value;
 }

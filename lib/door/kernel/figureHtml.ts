@@ -1,4 +1,5 @@
 import { createHash } from "node:crypto";
+import type { FigureTable } from "../../figure/figure.js";
 import { drawingLibrary } from "../page/drawingLibrary.js";
 import { htmlText } from "../page/pageDocument.js";
 
@@ -9,6 +10,19 @@ export interface Drawing {
   readonly config?: unknown;
 }
 
+/** What stands about the drawing. */
+export interface FigureWords {
+  /** svg text, if there is a still. */
+  readonly still: string | undefined;
+  /** What is to be seen, in words. */
+  readonly alt: string;
+  /** What it says; stands below. */
+  readonly message?: string | undefined;
+  /** The numbers behind it. */
+  readonly table?: FigureTable | undefined;
+}
+
+const mostRows = 200;
 const waitingLine = "This figure waits for its drawing library: run the first figure's cell again, or trust the notebook.";
 
 /**
@@ -19,11 +33,11 @@ const waitingLine = "This figure waits for its drawing library: run the first fi
  * kind of picture that is let through there.
  *
  * @param drawing data, layout and options of the figure; plain JSON
- * @param still   svg text, if there is one
- * @param alt     what is to be seen, in words
+ * @param words   see FigureWords
  * @returns       html
  */
-export function figureHtml(drawing: Drawing, still: string | undefined, alt: string): string {
+export function figureHtml(drawing: Drawing, words: FigureWords): string {
+  const { still, alt, message, table } = words;
   const json = JSON.stringify(drawing).replace(/</g, "\\u003c").replace(/\u2028/g, "\\u2028").replace(/\u2029/g, "\\u2029");
   const id = createHash("sha256").update(json).digest("hex").slice(0, 16);
   const height = typeof drawing.layout?.height === "number" ? drawing.layout.height : 450;
@@ -31,8 +45,17 @@ export function figureHtml(drawing: Drawing, still: string | undefined, alt: str
     still === undefined
       ? `<p><em>${htmlText(alt)}</em></p><p><small>${waitingLine}</small></p>`
       : `<img alt="${htmlText(alt)}" src="data:image/svg+xml;base64,${Buffer.from(still, "utf8").toString("base64")}">`;
-  return `<div data-airtides-figure="${id}" style="min-height:${height}px">${before}</div>
-<script>(window.airtidesFigures = window.airtidesFigures || []).push({ id: "${id}", figure: ${json} });</script>`;
+  const caption = message === undefined ? "" : `<p>${htmlText(message)}</p>\n`;
+  return `<div data-airtides-figure="${id}" role="group" aria-label="${htmlText(alt)}" style="min-height:${height}px">${before}</div>
+${caption}${table === undefined ? "" : numbersHtml(table)}<script>(window.airtidesFigures = window.airtidesFigures || []).push({ id: "${id}", figure: ${json} });</script>`;
+}
+
+/** The numbers behind a figure, folded away. */
+function numbersHtml({ head, rows }: FigureTable): string {
+  if (rows.length === 0) return "";
+  const row = (tag: "th" | "td", cells: readonly unknown[]): string => `<tr>${cells.map((cell) => `<${tag}>${htmlText(String(cell ?? ""))}</${tag}>`).join("")}</tr>`;
+  const cut = rows.length > mostRows ? `<p>The first ${mostRows} of ${rows.length} rows; the figure's table holds them all.</p>` : "";
+  return `<details><summary>The numbers in this figure</summary><table><thead>${row("th", head)}</thead><tbody>${rows.slice(0, mostRows).map((cells) => row("td", cells)).join("")}</tbody></table>${cut}</details>\n`;
 }
 
 /**
