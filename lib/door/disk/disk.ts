@@ -1,2 +1,3 @@
 export { openRecord } from "./openRecord.js";
 export { writeBeside } from "./writeBeside.js";
+export { writeGrid } from "./writeGrid.js";
