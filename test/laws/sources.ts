@@ -7,7 +7,7 @@ export interface Source {
   /** Path below lib/, with forward slashes. */
   readonly path: string;
   readonly text: string;
-  /** Every module named in import, export … from, and import(). */
+  /** Every module named in import, export … from, import(), and createRequire(…).resolve(). */
   readonly modules: readonly string[];
   readonly tree: ts.SourceFile;
 }
@@ -31,6 +31,11 @@ function modulesOf(tree: ts.SourceFile): string[] {
     if (ts.isCallExpression(node) && node.expression.kind === ts.SyntaxKind.ImportKeyword) {
       const first = node.arguments[0];
       found.push(first !== undefined && ts.isStringLiteral(first) ? first.text : "?");
+    }
+    // A package whose file is read and not run is found by createRequire(…).resolve("name"); asking for its package.json only asks where it is.
+    if (ts.isCallExpression(node) && /^createRequire\(.*\)\.resolve$/s.test(node.expression.getText(tree))) {
+      const first = node.arguments[0];
+      if (first !== undefined && ts.isStringLiteral(first) && !first.text.endsWith("/package.json")) found.push(first.text);
     }
     if (ts.isImportTypeNode(node) && ts.isLiteralTypeNode(node.argument) && ts.isStringLiteral(node.argument.literal)) {
       found.push(node.argument.literal.text);
