@@ -47,9 +47,9 @@ export function agreementFigure(record: AirRecord, answer: CheckAnswer, options:
     return found === null ? [] : [{ entry, ...found }];
   });
   if (entries.length === 0) return null;
-  const title = (name: string): string => plainText(titles[name] ?? name, pairs > 1 ? 12 : 18).replace(/ /g, "\u00a0");
+  const title = (name: string): string => plainText(titles[name] ?? name, pairs > 1 ? 11 : 18).replace(/ /g, "\u00a0");
   const panels: Panel[] = entries.map(({ entry, values, times, hours }) => ({
-    heading: `${pairs > 1 ? `${title(entry.a)} − ${title(entry.b)}: ` : ""}${pairs > 1 ? quantityWords[entry.quantity] : capital(quantityWords[entry.quantity])}, ${unitInWords(entry.bias.unit)}: ${entry.basis === "co-location" ? "side by side" : `means of ${hours} h`}`,
+    heading: pairs > 1 ? `${title(entry.a)} − ${title(entry.b)}: ${(quantityWords[entry.quantity].split(" ").at(-1) ?? "")}, ${unitInWords(entry.bias.unit)}` : `${capital(quantityWords[entry.quantity])}, ${unitInWords(entry.bias.unit)}: ${entry.basis === "co-location" ? "side by side" : `means of ${hours} h`}`,
     y: numberScale([...values, entry.limits.low, entry.limits.high], { most: 5, least: 0.2 }),
     height: 110,
     x: timeScale(times[0], times[times.length - 1], offsetHours),

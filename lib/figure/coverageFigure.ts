@@ -40,7 +40,7 @@ export function coverageFigure(record: AirRecord, answer: CheckAnswer, options: 
   const looks = placeLooks(record, palette);
   const hourTicks = namedScale([0, 24], [0, 6, 12, 18, 24].map((h) => [h, `${String(h).padStart(2, "0")} h`] as const));
   const panels: Panel[] = looks.map((look) => ({
-    heading: `${look.title}: ${shareInWords(answer.places[look.place.name]?.coverage ?? 0)} of the readings are there`,
+    heading: `${look.title}: ${shareInWords(answer.places[look.place.name]?.coverage ?? 0)} of readings there`,
     y: hourTicks,
     height: 120,
     grid: { x: false, y: false },

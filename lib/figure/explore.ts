@@ -8,7 +8,7 @@ import type { Figure } from "./figure.js";
 import { evenMinMax } from "./minMaxThinned.js";
 import { type PlaceLook, keyOf, placeLooks } from "./placeLook.js";
 import { digits } from "./roundedValues.js";
-import { axesOf, keyHeight, type Panel, sheet } from "./sheet.js";
+import { axesOf, keyHeight, keyRows, type Panel, sheet } from "./sheet.js";
 import { type FigureOptions, fontFamily, type Palette, paletteOf } from "./theme.js";
 import { numberScale, type Scale, timeScale, timeTitle } from "./tickScale.js";
 import type { ButtonRow } from "./layout.js";
@@ -67,7 +67,6 @@ export function explore(record: AirRecord, options: FigureOptions = {}): Figure 
     });
     return { label: band, method: "update", args: [{ visible: parts.map((p) => p.band === band) }, layout] } as const;
   });
-  const keyRows = Math.ceil(key.length / 2);
   const message = `${record.title === "" ? record.name : record.title}: ${held.map((q) => quantityWords[q]).join(", ")} of ${looks.map((l) => l.place.title).join(" and ")}; buttons show all of it, the daily tide, the swings of 2 to 15 days, or the slow background.`;
   return sheet({
     name: "explore",
@@ -82,7 +81,7 @@ export function explore(record: AirRecord, options: FigureOptions = {}): Figure 
     buttonRow: 38,
     data,
     hovermode: "x unified",
-    layout: { hoversubplots: "axis", dragmode: "pan", updatemenus: [buttonRow(buttons, palette, 6 + keyHeight * keyRows)] },
+    layout: { hoversubplots: "axis", dragmode: "pan", updatemenus: [buttonRow(buttons, palette, 6 + keyHeight * keyRows(key))] },
     alt: `Time series of ${held.map((q) => quantityWords[q]).join(", ")} one above the other, with a bar to choose the time and buttons to choose the part. ${message}`,
     message,
     table: { head: ["quantity", "place", "part", "lowest", "highest", "unit"], rows: parts.map((p) => [quantityWords[p.quantity], p.look.place.title, p.band, ...lowHigh(p.values).map(digits(1)), unitInWords(unitOf(p.quantity, p.band))]) },

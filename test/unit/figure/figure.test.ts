@@ -104,6 +104,12 @@ describe("sheet", () => {
     expect(new Set(layout.annotations.slice(1, 7).map((a) => a.x))).toEqual(new Set([0, 0.5]));
   });
 
+  it("puts an unseen trace on a panel without one, since Plotly draws no axis without", () => {
+    const line = { type: "scatter", mode: "lines", name: "a", x: [0], y: [1] } as const;
+    expect(sheet({ ...parts, data: [line] }).data.map((t) => [t.name, "yaxis" in t ? t.yaxis : "y"])).toEqual([["a", "y"], ["", "y2"]]);
+    expect(sheet({ ...parts, data: [line, { ...line, yaxis: "y2" }] }).data.length).toBe(2);
+  });
+
   it("gives a panel its own axis below it", () => {
     const own = [panels[0], { ...panels[1], x: fixedScale([0, 2]), xTitle: "Hours" }];
     const { layout } = sheet({ ...parts, panels: own });
