@@ -4,7 +4,7 @@
  * Called by `npm install` (prepare), by `npm start` and by `npm test`.
  */
 import { spawnSync } from "node:child_process";
-import { existsSync, readdirSync, statSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
@@ -22,6 +22,21 @@ function newest(folder) {
   return latest;
 }
 
+/** Rooms that can be imported by themselves, as `airtides/air`. */
+const rooms = ["air", "record", "grid", "cycles", "indoors", "figure"];
+
+/** Writes dist/NAME.js and .d.ts of each room: the lines of index.ts that come out of it. The list itself stands once. */
+function writeRooms() {
+  const lines = readFileSync(join(root, "lib", "index.ts"), "utf8").split("\n");
+  for (const room of rooms) {
+    const own = lines.filter((line) => line.includes(`from "./${room}/`));
+    // What is only a type has nothing to be exported from JavaScript.
+    const values = own.filter((line) => !line.startsWith("export type ")).map((line) => line.replace(/\btype [^,}]+,? ?/g, "").replace(/,\s*}/, " }"));
+    writeFileSync(join(root, "dist", `${room}.js`), `${values.filter((line) => !/{\s*}/.test(line)).join("\n")}\n`);
+    writeFileSync(join(root, "dist", `${room}.d.ts`), `${own.join("\n")}\n`);
+  }
+}
+
 /** Builds if needed; false (with one sentence on stderr) when it cannot. */
 export function ensureBuilt() {
   const have = existsSync(mark) ? statSync(mark).mtimeMs : 0;
@@ -33,7 +48,10 @@ export function ensureBuilt() {
     return false;
   }
   const run = spawnSync(process.execPath, [compiler, "-p", join(root, "tsconfig.json")], { cwd: root, encoding: "utf8" });
-  if (run.status === 0) return true;
+  if (run.status === 0) {
+    writeRooms();
+    return true;
+  }
   process.stderr.write(`airtides could not be compiled:\n${run.stdout}${run.stderr}`);
   return false;
 }
