@@ -9,6 +9,7 @@ import { outdoorsFirst } from "./outdoorsFirst.js";
 import type { ReportAnswers } from "./reportAnswers.js";
 import type { PlainTable } from "./reportMarkup.js";
 import { type ReportPart, untoldPart } from "./reportPart.js";
+import { turnedOver } from "./turnedOver.js";
 
 const heading = "What is really coming?";
 const hourMs = 3_600_000;
@@ -48,7 +49,7 @@ export function comingPart(answers: ReportAnswers, figures: readonly ThemedFigur
 
 function moved(e: Estimate): string {
   if (e.low <= 0 && e.high >= 0) return `held (${e.value < 0 ? "" : "+"}${estimateInWords(e)})`;
-  return e.value > 0 ? `rose by ${estimateInWords(e)}` : `fell by ${estimateInWords({ ...e, value: -e.value, low: -e.high, high: -e.low })}`;
+  return e.value > 0 ? `rose by ${estimateInWords(e)}` : `fell by ${estimateInWords(turnedOver(e))}`;
 }
 
 /** The solar tide at each full hour of the clock, and what it changes over the three hours before. */

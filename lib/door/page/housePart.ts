@@ -6,6 +6,7 @@ import type { HousePair } from "../../indoors/housePair.js";
 import type { ReportAnswers } from "./reportAnswers.js";
 import type { PlainTable } from "./reportMarkup.js";
 import { type ReportPart, untoldPart } from "./reportPart.js";
+import { turnedOver } from "./turnedOver.js";
 
 const heading = "What does my house do to the weather?";
 const changeWords: Readonly<Record<string, string>> = {
@@ -18,10 +19,17 @@ const changeWords: Readonly<Record<string, string>> = {
 };
 
 /** What the house does to the weather, a part for each pair of places. */
-export function houseParts({ indoors, view }: ReportAnswers, figures: (pair: number) => readonly ThemedFigure[]): readonly ReportPart[] {
-  if (indoors.answer === null) return [untoldPart("house", heading, indoors.why)];
+export function houseParts({ indoors, view, record }: ReportAnswers, figures: (pair: number) => readonly ThemedFigure[]): readonly ReportPart[] {
+  if (indoors.answer === null) return [untoldPart("house", heading, missingSide(record) ?? indoors.why)];
   const { pairs } = indoors.answer;
   return pairs.map((pair, k) => pairPart(pair, k, view, figures(k)));
+}
+
+/** Why there is nothing to compare, for a record that was logged on one side of the wall only. */
+function missingSide({ places }: ReportAnswers["record"]): string | null {
+  const has = (exposure: "indoor" | "outdoor"): boolean => Object.values(places).some((p) => p.exposure === exposure);
+  if (has("indoor") && has("outdoor")) return null;
+  return `no place of it is marked as ${has("indoor") ? "outside" : "inside"}; log both at once and tell which is which in the description ("exposure": "indoor" or "outdoor")`;
 }
 
 function pairPart(pair: HousePair, k: number, view: ReportAnswers["view"], figures: readonly ThemedFigure[]): ReportPart {
@@ -122,8 +130,4 @@ function responseTable({ response }: HousePair): PlainTable[] {
   if (told.length === 0) return [];
   const period = (cpd: number): string => (cpd < 0.9 ? `${(1 / cpd).toFixed(1)} days` : `${(24 / cpd).toFixed(cpd > 2.6 ? 1 : 0)} hours`);
   return [{ caption: "How it answers slow and quick weather", head: ["about every", "gain", "delay", "coherence"], rows: told.map((b) => [period(b.cyclesPerDay), shown(b.gain), shown(b.lagHours), b.coherence === null ? "" : b.coherence.toFixed(2)]) }];
-}
-
-function turnedOver(e: Estimate): Estimate {
-  return { ...e, value: -e.value, low: -e.high, high: -e.low };
 }

@@ -7,6 +7,7 @@ import { houseUnit, quantityWords } from "../../record/quantity.js";
 import type { ReportAnswers } from "./reportAnswers.js";
 import type { PlainTable } from "./reportMarkup.js";
 import type { ReportPart } from "./reportPart.js";
+import { turnedOver } from "./turnedOver.js";
 
 /** Faults in the words of a householder, and what became of the readings. */
 const faultNames: Readonly<Record<FlagName, readonly [string, string]>> = {
@@ -78,7 +79,15 @@ function agreementSentence({ agreement }: CheckFields, title: (name: string) => 
   const side = agreement.find((a) => a.basis === "co-location" && a.quantity === "air_temperature") ?? agreement[0];
   if (side === undefined) return "";
   const how = side.basis === "co-location" ? "Side by side" : "All the time";
-  return `${how}, the ${quantityWords[side.quantity as keyof typeof quantityWords] ?? side.quantity} of ${title(side.a)} minus that of ${title(side.b)} is ${estimateInWords(side.bias)}.`;
+  // Only barometers are compared over the whole record, so only theirs can drift.
+  const drifting = agreement.find(({ drift }) => drift !== null && (drift.low > 0 || drift.high < 0));
+  const drift = drifting?.drift ?? null;
+  const apart = drifting === undefined || drift === null ? "" : ` Their barometers drift apart by ${estimateInWords({ ...(drift.value < 0 ? turnedOver(drift) : drift), unit: drifting.bias.unit })} a year.`;
+  return `${how}, the ${wordOf(side.quantity)} of ${title(side.a)} minus that of ${title(side.b)} is ${estimateInWords(side.bias)}.${apart}`;
+}
+
+function wordOf(quantity: string): string {
+  return quantityWords[quantity as keyof typeof quantityWords] ?? quantity;
 }
 
 function linesTable({ files }: CheckFields): PlainTable {
