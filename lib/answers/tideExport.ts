@@ -35,7 +35,13 @@ export interface TideExport {
   readonly places: Readonly<Record<string, ExportedPlace>>;
 }
 
-/** The tide of a record as plain data: the detected lines of every place. */
+/**
+ * The tide of a record as plain data: the detected lines of every place.
+ *
+ * @param answer from `tidesOf`
+ * @returns      see TideExport, frozen
+ * @example tideExport(tidesOf(record)).record // "hill-school"
+ */
 export function tideExport(answer: { readonly record: { readonly name: string }; readonly fits: Readonly<Record<string, TideFit>> }): TideExport {
   const places = Object.fromEntries(Object.entries(answer.fits).map(([name, fit]) => [name, exportedPlace(fit)]));
   return Object.freeze({ format: "airtides-tide", version: 1, record: answer.record.name, places: Object.freeze(places) });

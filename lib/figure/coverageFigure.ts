@@ -32,6 +32,7 @@ const leftOutCell = 2;
  * @param record  with its faults marked (`flagRecord`)
  * @param answer  from `checkRecord`, for steps, shares and level shifts
  * @param options theme
+ * @returns       a frozen Figure
  * @example coverageFigure(flagRecord(record), checkRecord(record)).message
  */
 export function coverageFigure(record: AirRecord, answer: CheckAnswer, options: FigureOptions = {}): Figure {

@@ -37,6 +37,7 @@ interface Part {
  *
  * @param record  best with its faults marked (`flagRecord`)
  * @param options theme
+ * @returns       a frozen Figure
  * @example explore(flagRecord(record)) // in a notebook cell
  */
 export function explore(record: AirRecord, options: FigureOptions = {}): Figure {

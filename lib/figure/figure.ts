@@ -37,6 +37,7 @@ export const drawingOptions: Readonly<Record<string, unknown>> = Object.freeze({
  * The bundle has `text/plain`, the message, and `application/vnd.plotly.v1+json`.
  *
  * @param parts name, data, layout, alt, message and table
+ * @returns     the same, frozen, with its form in a notebook
  * @example figure(parts)[Symbol.for("Jupyter.display")]()["text/plain"] // its message
  */
 export function figure(parts: Omit<Figure, typeof displaySymbol>): Figure {
@@ -64,6 +65,7 @@ const unprintable = /[\u0000-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-
  *
  * @param text   any text
  * @param longest characters kept; the rest becomes … · default 60
+ * @returns       text without markup
  * @example plainText("<b>Loft & co") // "&lt;b&gt;Loft &amp; co"
  */
 export function plainText(text: string, longest = 60): string {

@@ -26,6 +26,7 @@ import type { Trace } from "./trace.js";
  * @param record        with its faults marked (`flagRecord`)
  * @param answer        from `tidesOf`
  * @param options.place which place; the first outdoor one of the answer when left out
+ * @returns             a frozen Figure
  * @throws RangeError   when the answer does not hold the place
  * @example meanDayFigure(flagRecord(record), tidesOf(record)).message
  */

@@ -96,6 +96,8 @@ const dark: Palette = Object.freeze({
 /**
  * The colors of a theme.
  *
+ * @param theme light or dark · default light
+ * @returns     see Palette, frozen
  * @example paletteOf("light").outside // #0072b2
  */
 export function paletteOf(theme: ThemeName = "light"): Palette {

@@ -26,6 +26,7 @@ const outer = 0.9;
  * @param record        for the zone and the place's title
  * @param answer        from `tidesOf`
  * @param options.place which place; the first outdoor one of the answer when left out
+ * @returns             a frozen Figure
  * @throws RangeError   when the answer does not hold the place
  * @example tideClockFigure(record, tidesOf(record)).message
  */

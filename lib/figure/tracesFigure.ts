@@ -30,6 +30,7 @@ const panelHeight = 130;
  *
  * @param record  best with its faults marked (`flagRecord`)
  * @param options theme
+ * @returns       a frozen Figure
  * @example tracesFigure(record).layout.height
  */
 export function tracesFigure(record: AirRecord, options: FigureOptions = {}): Figure {

@@ -50,6 +50,7 @@ interface Row {
  * @param record  for titles and events
  * @param answer  from `checkRecord`
  * @param options theme
+ * @returns       a frozen Figure
  * @example trustFigure(record, checkRecord(record)).message
  */
 export function trustFigure(record: AirRecord, answer: CheckAnswer, options: FigureOptions = {}): Figure {

@@ -21,7 +21,9 @@ export interface Estimate {
  * @param parts.low, high     ends of the interval · `unit`
  * @param parts.level         share of repeated records whose interval holds the truth, default 0.95
  * @param parts.unit          UDUNITS spelling
+ * @returns                   the same numbers, frozen
  * @throws RangeError         when low ≤ value ≤ high does not hold (our own broken promise)
+ * @example estimate({ value: 1.1, standardError: 0.05, low: 1, high: 1.2, unit: "hPa" }).level // 0.95
  */
 export function estimate(parts: {
   value: number;

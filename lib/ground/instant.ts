@@ -24,6 +24,7 @@ export function dayText(ms: number): string {
  * An instant as ISO 8601 text in UTC, `2024-03-01T09:00:00Z`; a fraction is written only where there is one.
  *
  * @param ms epoch milliseconds · rounded to whole milliseconds · years 0…9999
+ * @returns  text that ends in Z
  * @throws RangeError when `ms` is not finite
  * @example instantText(1709283600500) // "2024-03-01T09:00:00.500Z"
  * @source ISO 8601

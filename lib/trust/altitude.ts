@@ -34,6 +34,7 @@ const alikeBelow = 150;
  * @param site  the record's site; the place's own elevation wins
  * @returns     null without pressure
  * @source lib/air: standard atmosphere and impliedElevation
+ * @example altitudeOf(record.places.veranda, record.site)?.plausible // true
  */
 export function altitudeOf(place: PlaceRecord, site: Site): Altitude | null {
   const station = place.series.surface_air_pressure;

@@ -41,7 +41,9 @@ const soundShare = { low: 0.7, high: 1.6 };
  * @param fit         tide of an outdoor barometer, or of the only one
  * @param latitude    degrees north
  * @param temperature outdoor air temperature, or null
+ * @returns           see SolarCheck, frozen · null when the fit has no line S2
  * @source 1.16 cos³φ: Haurwitz 1956, Chapman & Lindzen 1970, from memory; bands as above
+ * @example solarCheck(fit, -7.1, temperature)?.plausible // true
  */
 export function solarCheck(fit: TideFit, latitude: number, temperature: Series | null): SolarCheck | null {
   const s2 = fit.constituents.find((c) => c.name === "S2");

@@ -46,6 +46,7 @@ function linesNamed(names: readonly string[]): (typeof tideLines)[number][] {
  * @returns      plain JSON: B and h of about 8 × 8 and 8 numbers, with what the error needs
  * @throws RangeError  when the units differ
  * @throws RecordError kind `data` when the stretch is shorter than 3 days or too thin
+ * @example tideSums(may, fit).unit // "hPa"
  */
 export function tideSums(series: Series, like: TideFit): TideSums {
   if (series.unit !== like.unit) throw new RangeError(mustSentence("tideSums", "series", `be in the fit's unit, ${like.unit}`, shown(series.unit)));
@@ -100,6 +101,7 @@ function requireJoinable(sums: readonly TideSums[]): void {
  * @returns    a TideFit; no months and no seasonal test, which need the readings
  * @throws RangeError  when there are none
  * @throws RecordError kind `data` when they differ in lines, place, unit or longitude, overlap, or cannot separate the lines
+ * @example joinFits([tideSums(may, fit), tideSums(june, fit)]).constituents[1].amplitude.value // 1.1
  */
 export function joinFits(sums: readonly TideSums[]): TideFit {
   requireJoinable(sums);

@@ -43,6 +43,7 @@ export function tideAt(fit: TideFit, at: ArrayLike<number> | Instants, options: 
  * @param fit     see `fitTides`
  * @returns       a frozen Series with the same instants and flags
  * @throws RangeError when the units differ
+ * @example withoutTide(pressure, fit).values[0] // 862.8
  */
 export function withoutTide(series: Series, fit: TideFit): Series {
   const same = series.unit === fit.unit || (series.unit === "degC" && fit.unit === "K");

@@ -49,7 +49,14 @@ export function planRecord(document: unknown): RecordPlan {
   });
 }
 
-/** The paths of the logs that a description names, relative to its folder, in the order in which they are read. */
+/**
+ * The paths of the logs that a description names, relative to its folder, in the order in which they are read.
+ *
+ * @param document    the parsed datapackage.json · unchanged
+ * @returns           every path once a resource
+ * @throws RecordError kind `description` when the description is faulty
+ * @example recordPaths(description) // ["card-05.txt", "card-06.txt", "card-07.txt"]
+ */
 export function recordPaths(document: unknown): string[] {
   return planRecord(document).resources.flatMap((r) => r.paths);
 }

@@ -6,6 +6,7 @@ import { shapeAsJsonSchema } from "./shape.js";
  * It is made from the shapes that the reader checks by, and ships as record.schema.json beside this file.
  *
  * @returns a plain object, made anew each time
+ * @example recordSchema().$schema // "https://json-schema.org/draft/2020-12/schema"
  */
 export function recordSchema(): Record<string, unknown> {
   const { $schema, ...shape } = shapeAsJsonSchema();

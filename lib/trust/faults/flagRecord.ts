@@ -23,6 +23,7 @@ const known: WeakMap<AirRecord, AirRecord> = new WeakMap();
  * @param record any record
  * @returns      the same record with new flags; the one given is not changed
  * @source each detector's own page; the table of hits and false alarms is in the README of this room
+ * @example flagRecord(record).places.veranda.readings // 28112
  */
 export function flagRecord(record: AirRecord): AirRecord {
   const found = known.get(record) ?? faultsMarked(record);
