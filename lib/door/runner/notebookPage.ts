@@ -94,11 +94,12 @@ function neighbor(word: string, relation: string, to: PagePlace["next"]): string
   return to === undefined ? "" : `<a rel="${relation}" href="${htmlText(to.address)}">${word}: ${htmlText(to.title)}</a>`;
 }
 
-/** The list of parts behind the first heading and the texts before the second, when there are three parts or more. */
+/** The list of parts behind the opening words, when there are three parts or more. */
 function withContents(body: string, order: Headings): string {
   const parts = order.all.filter((h) => h.level === 2);
-  const at = parts.length < 3 ? -1 : body.indexOf(`<h2 id="${parts[0].id}">`);
-  if (at === -1) return body;
+  if (parts.length < 3) return body;
+  // Before the opening's first cell, where it has one: a list of parts belongs to the opening words.
+  const at = body.search(/<h2 id="|<div class="cell"/);
   const items = parts.map((h) => `<li><a href="#${h.id}">${htmlText(h.text)}</a></li>`).join("");
   return `${body.slice(0, at)}<nav class="contents" aria-label="On this page"><p>On this page</p><ol>${items}</ol></nav>\n${body.slice(at)}`;
 }

@@ -17,6 +17,12 @@ describe("a notebook's page", () => {
 
   it("has one heading even when the notebook has none", () => expect(main(page(text("no heading")))).toContain("<h1>sample</h1>"));
 
+  it("lists its parts behind the opening words, when there are three or more", () => {
+    const html = main(page(text("# A\n\nOpening."), code("1"), text("## B\n\n## C\n\n## D")));
+    expect(html).toMatch(/Opening\.<\/p>\s*<nav class="contents"[\s\S]*<a href="#b">B<\/a>[\s\S]*<\/nav>\s*<div class="cell"/);
+    expect(main(page(text("# A\n\n## B\n\n## C")))).not.toContain("contents");
+  });
+
   it("hides an answer, whose headings are none of the page's", () => {
     const html = main(page(text("# A"), text("## The answer\n\n$2A$", "answer")));
     expect(html).toMatch(/<details class="solution"><summary>Show the answer<\/summary>\s*<p><strong>The answer<\/strong><\/p>[\s\S]*<math[\s\S]*<\/details>/);
