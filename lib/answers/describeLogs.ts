@@ -15,7 +15,7 @@ export type DescribeAnswer = Displayable<DescribeFields>;
  * @param options.name name of the record, default the first log's
  * @returns            see DescribeFields
  * @throws RecordError when no log can be described
- * @example describeLogs([{ path: "card.txt", head: bytes, tail: null, bytes: bytes.length }]).draft.resources[0].path // card.txt
+ * @example describeLogs([{ path: "card.txt", head: bytes, tail: null, bytes: bytes.length }]).draft.resources[0].path // "card.txt"
  */
 export function describeLogs(samples: readonly LogSample[], options: { name?: string } = {}): DescribeAnswer {
   const { draft, guesses, questions, record, failures } = draftDescription(samples, options);
@@ -26,5 +26,5 @@ export function describeLogs(samples: readonly LogSample[], options: { name?: st
     questions,
     ...(failures.length === 0 ? {} : { failures: Object.freeze(failures.map((f) => Object.freeze({ path: f.where.file ?? "", error: f.message, kind: f.kind }))) }),
   };
-  return displayable(answer, (columns) => describeText(answer, { files: record.files, samples }, columns));
+  return displayable(answer, (columns) => describeText(answer, record.files, columns));
 }

@@ -1,47 +1,40 @@
 import type { FileAccount } from "../record/airRecord.js";
 import type { FieldShape, ResourceShape } from "../record/description/description.js";
+import { pathText } from "../record/description/faults.js";
 import { quantityWords } from "../record/quantity.js";
-import type { LogSample } from "../trust/draft/logSample.js";
 import type { DescribeFields } from "./describeFields.js";
-import { alignedColumns, counted, grouped, shareInWords, unitInWords, wrapped } from "./words.js";
+import { alignedColumns, counted, grouped, unitInWords, wrapped } from "./words.js";
 
-/** What the text tells besides the answer. */
-export interface DescribeView {
-  readonly files: readonly FileAccount[];
-  readonly samples: readonly LogSample[];
-}
+/** How many logs the text lists. */
+const mostListed = 12;
 
 /**
  * A draft as text for people: how well the logs can be read, what each column is and why, what is asked.
  *
  * @param answer  from `describeLogs`
- * @param view    account of the lines looked at
+ * @param files   account of the lines that were looked at
  * @param columns width of the screen
  */
-export function describeText(answer: DescribeFields, view: DescribeView, columns = 100): string {
+export function describeText(answer: DescribeFields, files: readonly FileAccount[], columns = 100): string {
   const { draft, questions } = answer;
-  const paths = view.files.length;
-  const lines = [`Draft of a description for ${counted(paths, "log")}: ${draft.name}`, "", "Read by the draft", ...fileLines(view, columns)];
+  const lines = [`Draft of a description for ${counted(files.length, "log")}: ${draft.name}`, "", "Read by the draft", ...fileLines(files, columns)];
   for (const [i, r] of draft.resources.entries()) lines.push("", ...resourceLines(answer, r, i, columns));
   lines.push("", ...placeLines(answer, columns));
   const ask = `${counted(questions.length, "question")} that only you can answer. They stand in the draft under "questions"; write the answer where the path says, or, where the draft is right, take the question out. airtides check repeats those that are open:`;
   lines.push("", ...wrapped(ask, columns), ...questions.flatMap((q) => wrapped(`  ? ${q.path}: ${q.ask}`, columns, "    ")));
-  return `${lines.join("\n")}\n`;
+  // Names of a damaged header may hold anything: a screen shall not obey them.
+  return `${lines.map((l) => l.replace(/[\u0000-\u001f\u007f-\u009f]/g, "·")).join("\n")}\n`;
 }
 
-function fileLines({ files, samples }: DescribeView, columns: number): string[] {
-  const rows = files.map((f) => [f.path, grouped(f.lines), grouped(f.accepted), grouped(f.skipped), grouped(f.rejected.length)]);
+function fileLines(files: readonly FileAccount[], columns: number): string[] {
+  const listed = files.slice(0, mostListed);
+  const rows = listed.map((f) => [f.path, grouped(f.lines), grouped(f.accepted), grouped(f.skipped), grouped(f.rejected.length)]);
   const lines = alignedColumns([["file", "lines", "= accepted", "+ skipped", "+ rejected"], ...rows], [1, 2, 3, 4]).map((l) => `  ${l}`);
-  for (const f of files) {
+  if (files.length > listed.length) lines.push(`  and ${files.length - listed.length} more`);
+  for (const f of listed) {
     if (f.rejected.length > 0) lines.push(...wrapped(`  rejected in ${f.path}: ${f.rejected.slice(0, 2).map((r) => `line ${r.line}: ${r.reason}`).join("; ")}${f.rejected.length > 2 ? `; and ${f.rejected.length - 2} more` : ""}`, columns, "    "));
-    const s = samples.find((o) => o.path === f.path);
-    if (s?.tail != null) lines.push(...wrapped(`  of ${s.path} the first ${bytesInWords(s.head.length)} and the last ${bytesInWords(s.tail.length)} of ${bytesInWords(s.bytes)} were looked at (${shareInWords((s.head.length + s.tail.length) / s.bytes)}); lines after the hole are not numbered as in the file`, columns, "    "));
   }
   return lines;
-}
-
-function bytesInWords(bytes: number): string {
-  return bytes < 1e6 ? `${Math.round(bytes / 1000)} kB` : `${Number((bytes / 1e6).toFixed(1))} MB`;
 }
 
 function resourceLines(answer: DescribeFields, r: ResourceShape, i: number, columns: number): string[] {
@@ -76,7 +69,7 @@ function placeLines({ draft, guesses }: DescribeFields, columns: number): string
   return [
     head,
     ...places.flatMap(([name, p]) => {
-      const because = guesses.filter((g) => g.path.startsWith("places.") && g.path.includes(name) && g.path.endsWith(".exposure")).map((g) => g.because)[0];
+      const because = guesses.filter((g) => g.path === pathText(["places", name, "exposure"])).map((g) => g.because)[0];
       const side = p.exposure === undefined ? "outside or inside is not told" : `taken to be ${p.exposure === "outdoor" ? "outside" : "inside"}`;
       return wrapped(`  ${name}: ${side}${because === undefined ? "" : `: ${because}`}`, columns, "    ");
     }),

@@ -94,9 +94,9 @@ describe("airtides describe", () => {
   });
 
   it("of a long log the beginning and the end are looked at, and how much is said", () => {
-    const at = folder({ "card.txt": log().padEnd(6_100_000, `2024-05-13 00:00:00,21.0,70.0,861.00\n`) });
+    const at = folder({ "card.txt": log().padEnd(3_100_000, `2024-05-13 00:00:00,21.0,70.0,861.00\n`) });
     const run = airtides("describe", join(at, "card.txt"));
     expect([run.code, run.err]).toEqual([0, ""]);
-    expect(run.out).toContain("of card.txt the first 4 MB and the last 1 MB of 6.1 MB were looked at (82.0 %)");
+    expect(run.out).toContain("of card.txt, 3.1 MB, the beginning (2 MB)");
   });
 });

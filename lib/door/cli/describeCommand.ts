@@ -35,13 +35,14 @@ export async function describeCommand(files: readonly string[], options: { reado
   }
   const folder = out === undefined ? commonFolder(files) : dirname(resolve(out));
   const samples: LogSample[] = [];
-  for (const file of new Set(files.map((f) => resolve(f)))) {
+  const own = new Set(files.map((f) => resolve(f)));
+  for (const file of own) {
     const shown = files.find((f) => resolve(f) === file) ?? file;
-    const sample = await tell(shown, () => sampleLog(shown, nameIn(folder, file, shown)));
+    const sample = await tell(shown, () => sampleLog(shown, nameIn(folder, file, shown), own.size));
     if (sample !== null) samples.push(sample);
   }
   const answer = samples.length === 0 ? null : await tell("", () => describeLogs(samples, { name: basename(folder) }));
-  for (const f of answer?.failures ?? []) failures.push({ name: f.path, sentence: f.error, more: 0, code: f.kind === "data" ? 1 : 2 });
+  for (const f of answer?.failures ?? []) failures.push(failureOf(f.path, new RecordError(f.error, f.kind)));
   const code = Math.max(0, ...failures.map((f) => f.code)) as ExitCode;
   if (answer === null) {
     process.stderr.write(`${firstOf(failures)}\n`);

@@ -3,18 +3,24 @@ import { RecordError } from "../../ground/complaint.js";
 import type { LogSample } from "../../trust/draft/logSample.js";
 import { fileTrouble } from "./openLog.js";
 
-/** How much of the beginning and of the end of a log is looked at · bytes. */
-const headSize = 4_000_000;
-const tailSize = 1_000_000;
+/** How much of the beginning of a log is looked at at most and at least, and of the beginnings of all together · bytes. */
+const mostHead = 2_000_000;
+const leastHead = 64_000;
+const allHeads = 6_000_000;
+/** Of the end of a log a quarter of that is looked at. */
+const tailShare = 0.25;
 
 /**
  * Reads the beginning and the end of an ordinary file, for reading only.
  *
  * @param path file to look at
  * @param name what a description is to call it
+ * @param logs how many logs are looked at together: of many, less of each
  * @throws RecordError when it is missing, not ordinary, not permitted, or fails while being read
  */
-export async function sampleLog(path: string, name: string): Promise<LogSample> {
+export async function sampleLog(path: string, name: string, logs: number): Promise<LogSample> {
+  const headSize = Math.round(Math.max(leastHead, Math.min(mostHead, allHeads / logs)));
+  const tailSize = Math.round(tailShare * headSize);
   let size: number;
   try {
     const found = await stat(path);

@@ -1,6 +1,7 @@
 import { RecordError } from "../../ground/complaint.js";
 import type { AirRecord } from "../../record/airRecord.js";
 import type { Description } from "../../record/description/description.js";
+import { recordPaths } from "../../record/description/planRecord.js";
 import { pathText } from "../../record/description/faults.js";
 import { type ExposureGuess, exposureGuess } from "./exposureGuess.js";
 import { logGroups, partedByFiles } from "./logGroups.js";
@@ -104,6 +105,7 @@ function joined(found: readonly ResourceDraft[], samples: readonly LogSample[], 
   const exposures = exposureGuess(places.names.map((p) => placeSwing(record, p)));
   const placed = Object.fromEntries(places.names.map((p, i) => [p, { title: titleOf(p, found), ...(exposures[i].exposure === null ? {} : { exposure: exposures[i].exposure }) }]));
   const guesses: Guess[] = [...placeGuesses(places.names, exposures), ...found.flatMap((r, i) => r.guesses.map((g) => ({ ...g, path: `resources[${i}].${g.path}` })))];
+  guesses.push(...resources.flatMap((r, i) => lookedAt([r.path ?? []].flat(), samples).map((because) => ({ path: `resources[${i}].path`, because }))));
   for (const [i, lone] of places.lone.entries()) if (lone !== null && !isOne) guesses.push({ path: `resources[${i}].schema.fields`, because: `its rows were put down to ${lone}, because nothing in them names a place and it holds what others hold at the same time` });
   const questions: Question[] = [
     { path: "title", drafted: name, ask: "what shall the record be called?" },
@@ -112,8 +114,19 @@ function joined(found: readonly ResourceDraft[], samples: readonly LogSample[], 
     ...found.flatMap((r, i) => r.questions.map((q) => ({ ...q, path: `resources[${i}].${q.path}` }))),
   ];
   const { resources: own, ...head } = { ...base, places: placed };
+  // A draft with a fault of its own would be our mistake: say so here and not to the reader of it.
   const draft: Description = { ...head, questions: questions.map(({ path, drafted, ask }) => ({ path, ...(drafted === undefined ? {} : { drafted }), ask })), resources: own };
-  return { draft, guesses: Object.freeze(guesses), questions: Object.freeze(questions.map(({ path, ask }) => Object.freeze({ path, ask }))), record: sampleRecord(draft, samples) };
+  recordPaths(draft);
+  return { draft, guesses: Object.freeze(guesses), questions: Object.freeze(questions.map(({ path, ask }) => Object.freeze({ path, ask }))), record };
+}
+
+/** How much of the logs of a resource was looked at, where it was not all. */
+function lookedAt(paths: readonly string[], samples: readonly LogSample[]): string[] {
+  const own = samples.filter((s) => s.tail !== null && paths.includes(s.path));
+  if (own.length === 0) return [];
+  const sum = (of: (s: LogSample) => number): string => `${Number((own.reduce((n, s) => n + of(s), 0) / 1e6).toPrecision(2))} MB`;
+  const whose = own.length === 1 ? own[0].path : `${own.length} of the files`;
+  return [`of ${whose}, ${sum((s) => s.bytes)}, the beginning (${sum((s) => s.head.length)}) and the end (${sum((s) => s.tail?.length ?? 0)}) were looked at, and nothing between; lines of the end are numbered on from those of the beginning`];
 }
 
 function titleOf(place: string, found: readonly ResourceDraft[]): string {

@@ -105,7 +105,10 @@ export function partedByFiles(group: LogGroup): LogGroup[] {
 
 /** Whether two logs say different things of the same time. */
 function contradict(a: LogTable, b: LogTable): boolean {
-  const cells = (t: LogTable): Map<number, string> => new Map(Array.from(t.times, (at, i) => [at, body(t, i)]));
+  const [own, others] = [spanOfTimes(a.times), spanOfTimes(b.times)];
+  const [from, to] = [Math.max(own.from, others.from), Math.min(own.to, others.to)];
+  if (!(from <= to)) return false;
+  const cells = (t: LogTable): Map<number, string> => new Map(Array.from(t.times, (at, i) => [at, i] as const).flatMap(([at, i]) => (at >= from && at <= to ? [[at, body(t, i)] as const] : [])));
   const [known, other] = [cells(a), cells(b)];
   let same = 0;
   let unlike = 0;
@@ -116,8 +119,6 @@ function contradict(a: LogTable, b: LogTable): boolean {
     else unlike++;
   }
   if (same + unlike >= 5) return unlike > same;
-  const [own, others] = [spanOfTimes(a.times), spanOfTimes(b.times)];
-  const [from, to] = [Math.max(own.from, others.from), Math.min(own.to, others.to)];
   const inside = (t: LogTable): number => t.times.filter((x) => x > from && x < to).length;
   return same + unlike === 0 && inside(a) >= 8 && inside(b) >= 8;
 }

@@ -29,7 +29,8 @@ export function zoneClues(tables: readonly LogTable[], texts: readonly string[])
     const zone = sign === undefined ? "Z" : `${sign}${hours.padStart(2, "0")}:${minutes}`;
     if (zoneNamed(zone) !== null) return { zone, because: `the log says ${all.replace(/^[^a-z]+/i, "").trim()}`, isTold: true };
   }
-  for (const name of rules) {
+  // Building a zone's table takes a while: only where an hour is skipped or repeated on a Sunday night.
+  for (const name of tables.some(({ times }) => hasOddHour(times)) ? rules : []) {
     const evidence = tables.map((t) => changesSeen(t, name));
     const seen = evidence.reduce((n, e) => n + e.seen.length, 0);
     if (seen > 0 && evidence.every((e) => e.missed === 0)) {
@@ -37,6 +38,19 @@ export function zoneClues(tables: readonly LogTable[], texts: readonly string[])
     }
   }
   return { zone: "Z", because: "the log names no zone; UTC stands here until you tell", isTold: false };
+}
+
+/** Whether some Sunday before five o'clock an hour is jumped over, or written twice. */
+function hasOddHour(times: Float64Array): boolean {
+  for (let i = 1; i < times.length; i++) {
+    const by = times[i] - times[i - 1];
+    if (by < -0.4 * hourMs || by >= hourMs || by === 0) {
+      const day = Math.floor(times[i] / (24 * hourMs));
+      // 1 January 1970 was a Thursday.
+      if ((day + 4) % 7 === 0 && times[i] - 24 * hourMs * day < 5 * hourMs) return true;
+    }
+  }
+  return false;
 }
 
 /** How many of a zone's changes a log shows, and how many it should show and does not. */
