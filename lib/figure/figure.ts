@@ -28,8 +28,19 @@ export interface Figure {
   [displaySymbol](columns?: number): DisplayBundle;
 }
 
-/** How the drawing library is set up in a notebook or a page. */
-export const drawingOptions: Readonly<Record<string, unknown>> = Object.freeze({ responsive: true, displaylogo: false, displayModeBar: "hover", modeBarButtonsToRemove: ["select2d", "lasso2d", "autoScale2d"] });
+/**
+ * How the drawing library is set up in a notebook or a page.
+ *
+ * Left alone it offers to send the chart, data and all, to its maker's server; a record stays with its owner.
+ */
+export const drawingOptions: Readonly<Record<string, unknown>> = Object.freeze({
+  responsive: true,
+  displaylogo: false,
+  displayModeBar: "hover",
+  modeBarButtonsToRemove: ["select2d", "lasso2d", "autoScale2d", "sendChartToCloud"],
+  showSendToCloud: false,
+  plotlyServerURL: "",
+});
 
 /**
  * Freezes a figure through and through and gives it its form in a notebook.
@@ -38,7 +49,7 @@ export const drawingOptions: Readonly<Record<string, unknown>> = Object.freeze({
  *
  * @param parts name, data, layout, alt, message and table
  * @returns     the same, frozen, with its form in a notebook
- * @example figure(parts)[Symbol.for("Jupyter.display")]()["text/plain"] // its message
+ * @example figure(parts)[displaySymbol]()["text/plain"] // "It rises."
  */
 export function figure(parts: Omit<Figure, typeof displaySymbol>): Figure {
   const { name, data, layout, alt, message, table } = parts;

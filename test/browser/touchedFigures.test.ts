@@ -46,6 +46,10 @@ describe("a touched figure", () => {
     expect(opened.complaints).toEqual([]);
     expect(opened.requests).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(1280);
+    // No button may send a reader's record anywhere.
+    const buttons = await page.evaluate(() => [...new Set([...document.querySelectorAll<HTMLElement>(".modebar-btn")].map((b) => b.dataset.title ?? ""))]);
+    expect(buttons).toContain("Download plot as a PNG");
+    expect(buttons.filter((b) => /share|cloud|edit|send|upload/i.test(b))).toEqual([]);
   });
 
   it("agrees with its still and its description: ranges, traces, labels", async () => {

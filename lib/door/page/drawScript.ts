@@ -11,7 +11,7 @@ export function darkColorsOf(figureId: string): string {
  *
  * The page shows stills at once and carries the drawing library packed; only the first touch unpacks and runs it, under the
  * page's policy, which knows it by its digest. A figure's description stands in the element named by `data-figure`; its colors are
- * changed to those of the dark theme when the page is dark. It takes the still's place and height, so that nothing jumps. Without DecompressionStream the stills stay, and a word says why.
+ * changed to those of the dark theme when the page is dark. The library's offer to send a chart to its maker is never made. It takes the still's place and height, so that nothing jumps. Without DecompressionStream the stills stay, and a word says why.
  * It also makes what can be scrolled sideways reachable by keyboard.
  */
 export const drawScript: string = `(() => {
@@ -46,7 +46,7 @@ const draw = async (figure) => {
     if (still) room.style.height = still.getBoundingClientRect().height + "px";
     room.hidden = false;
     if (still) still.hidden = true;
-    await Plotly.newPlot(room, data, sized(room, layout), { responsive: true, displaylogo: false, ...config });
+    await Plotly.newPlot(room, data, sized(room, layout), { responsive: true, displaylogo: false, ...config, showSendToCloud: false, plotlyServerURL: "" });
     button.style.visibility = "hidden";
     figure.dataset.drawn = "yes";
     room.focus({ preventScroll: true });

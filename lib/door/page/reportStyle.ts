@@ -30,7 +30,7 @@ button:hover { border-color: var(--accent); } button:disabled { cursor: default;
 .made { color: var(--soft); font-size: 0.9375rem; }
 .made > :is(h3, h4) { color: var(--ink); margin-top: 1.4rem; }
 .caution { margin-top: 1.4rem; }
-.scroll > table { min-width: 0; } th[scope="row"] { font-weight: 500; min-width: 8.5rem; }
+.scroll > table { min-width: 0; } .scroll caption { max-width: calc(100vw - 2rem); } th.number { white-space: normal; } th[scope="row"] { font-weight: 500; min-width: 8.5rem; }
 details.long[open] > summary { font-weight: 600; }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 pre.description { max-height: 28rem; overflow: auto; white-space: pre-wrap; overflow-wrap: anywhere; }

@@ -51,10 +51,10 @@ describe("the sentences of the report", () => {
     const says = (meanDifference: ReturnType<typeof estimate> | null, timeLag: ReturnType<typeof estimate> | null): string =>
       houseParts({ ...told, indoors: { why: null, answer: { pairs: [{ ...pair, meanDifference, timeLag }] } as never } }, () => [])[0].brief;
     const kelvin = (value: number): ReturnType<typeof estimate> => estimate({ value, standardError: 0.5, low: value - 1, high: value + 1, unit: "K" });
-    expect(says(kelvin(-3), null)).toContain("Room is 3 ± 1 K colder than Porch");
-    expect(says(kelvin(0.2), null)).toContain("Room and Porch are about as warm (0 ± 1 K)");
+    expect(says(kelvin(-3), null)).toContain("Room is 3.0 ± 1.0 K colder than Porch");
+    expect(says(kelvin(0.2), null)).toContain("Room and Porch are about as warm (0.2 ± 1.0 K)");
     expect(says(null, null)).toContain("cannot be told yet");
-    expect(says(kelvin(-3), { ...kelvin(-2), unit: "h" })).toContain("2 ± 1 h before it");
+    expect(says(kelvin(-3), { ...kelvin(-2), unit: "h" })).toContain("2.0 ± 1.0 h before it");
   });
 
   it("say what a record of one side lacks, in one sentence", () => {
