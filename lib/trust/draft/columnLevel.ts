@@ -100,3 +100,25 @@ export function dailyRange(times: Float64Array, values: Float64Array): number {
   const whole = [...days.values()].filter((d) => d.n >= usual);
   return whole.length === 0 ? Number.NaN : whole.reduce((sum, d) => sum + d.high - d.low, 0) / whole.length;
 }
+
+/**
+ * Hour of the day at which the daily round of a column is highest; NaN under 24 values or without a round.
+ *
+ * @param times civil, epoch ms as if UTC · [n]
+ */
+export function crestHour(times: Float64Array, values: Float64Array): number {
+  const dayMs = 86_400_000;
+  let [n, sum, c, s] = [0, 0, 0, 0];
+  for (const v of values) {
+    if (Number.isNaN(v)) continue;
+    n++;
+    sum += v;
+  }
+  for (const [i, v] of values.entries()) {
+    if (Number.isNaN(v)) continue;
+    const turn = (2 * Math.PI * (times[i] % dayMs)) / dayMs;
+    c += (v - sum / n) * Math.cos(turn);
+    s += (v - sum / n) * Math.sin(turn);
+  }
+  return n < 24 || (c === 0 && s === 0) ? Number.NaN : ((Math.atan2(s, c) / (2 * Math.PI)) * 24 + 24) % 24;
+}

@@ -11,7 +11,7 @@ import { markedGroups } from "./markedGroups.js";
 import { lonePlace, placesDraft } from "./placesDraft.js";
 import { type ResourceDraft, resourceDraft } from "./resourceDraft.js";
 import { sampleRecord } from "./sampleRecord.js";
-import { exposureQuestion, placeSwing, siteQuestion } from "./siteWords.js";
+import { exposureQuestion, placeSwing, siteQuestion, warmestHour } from "./siteWords.js";
 
 /** A description drafted from unknown logs. */
 export interface Draft {
@@ -34,11 +34,11 @@ export interface Draft {
  * its reason. What only the owner knows is asked: the questions stand in the draft, and `checkRecord` repeats them until the
  * value at their path is another than the drafted one, or their entry is taken out.
  *
- * @param samples      logs; paths as the draft is to name them · at least one
+ * @param samples      beginnings and ends of the logs; paths as the draft is to name them · at least one
  * @param options.name name of the record, default the first log's
  * @returns            see Draft
  * @throws RecordError when no log can be described, with the complaint about the first and the others
- * @example draftDescription([{ path: "card.txt", head: bytes, tail: null, bytes: bytes.length }]).draft.resources[0].dialect
+ * @example draftDescription([{ path: "card.txt", head: bytes, tail: null, bytes: bytes.length }]).draft.name // "card"
  * @source own method; ranges of unit and quantity: common practice, no source
  */
 export function draftDescription(samples: readonly LogSample[], { name }: { name?: string } = {}): Draft {
@@ -111,7 +111,11 @@ function joined(found: readonly ResourceDraft[], samples: readonly LogSample[], 
     { path: "title", drafted: name, ask: "what shall the record be called?" },
     { path: "site", ask: siteQuestion(record) },
     ...places.names.flatMap((p, i) => (exposures[i].isTold ? [] : [exposureQuestion(p, exposures[i], titleOf(p, found))])),
-    ...found.flatMap((r, i) => r.questions.map((q) => ({ ...q, path: `resources[${i}].${q.path}` }))),
+    ...found.flatMap((r, i) => {
+      const lone = places.lone[i];
+      const hint = r.zone?.zone === "Z" ? warmestHour(record, lone === null ? r.places : [lone]) : "";
+      return r.questions.map((q) => ({ ...q, path: `resources[${i}].${q.path}`, ask: q.path.endsWith(".zone") ? `${q.ask}${hint}` : q.ask }));
+    }),
   ];
   const { resources: own, ...head } = { ...base, places: placed };
   // A draft with a fault of its own would be our mistake: say so here and not to the reader of it.

@@ -2,7 +2,7 @@ import { dewPoint } from "../../air/dewPoint.js";
 import { vaporPressure } from "../../air/relativeHumidity.js";
 import { toHouse, unitsRead } from "../../ground/units.js";
 import { type ColumnSense, dimensionOf, type FieldQuantity, ignored, type RawColumn, settled, settledByName } from "./columnSense.js";
-import { type ColumnLevel, correlation } from "./columnLevel.js";
+import { type ColumnLevel, correlation, crestHour } from "./columnLevel.js";
 import { possibleUnits } from "./unitGuess.js";
 
 /** Correlation from which temperature and humidity are known by going against each other. */
@@ -53,7 +53,7 @@ export function quantityGuess(columns: readonly RawColumn[], rows: readonly numb
     const same = settled(columns[k], other.quantity as FieldQuantity, `it follows column ${other.column + 1} (correlation ${nearest.r.toFixed(2)}): the same quantity in another place`);
     found[k] = same;
   }
-  for (const k of open()) found[k] = alone(columns[k], wants, isNamed, crestHour(values[k], rows, times));
+  for (const k of open()) found[k] = alone(columns[k], wants, isNamed, crestHour(Float64Array.from(rows, (r) => times[r]), values[k]));
   dewPoints(found as ColumnSense[], values);
   return pressureKinds(found as ColumnSense[]);
 }
@@ -143,23 +143,6 @@ function alone(c: RawColumn, wants: { t: boolean; h: boolean }, isNamed: boolean
   if (wants.t && (level.low < 0 || level.median <= 33) && level.p99 <= 52 && level.p01 > -50 && spread > 0.3 && !isNamed) return settled(c, "air_temperature", "its range is that of temperature, and no other column goes against it");
   if (wants.h && level.p01 >= 5 && level.p99 > 52 && level.p99 <= 101 && !isNamed) return settled(c, "relative_humidity", "its range is that of humidity, and no other column goes against it");
   return ignored(c, isNamed ? `its name, ${JSON.stringify(c.name)}, is not known; if it is a reading of the air give it a quantity and a unit` : "it goes with no other column and its range tells nothing; if it is a reading of the air give it a quantity and a unit");
-}
-
-/** Hour of the day at which the daily round of a column is highest; NaN where it has none worth the name. */
-function crestHour(values: Float64Array, rows: readonly number[], times: Float64Array): number {
-  let [n, sum, c, s] = [0, 0, 0, 0];
-  for (const v of values) {
-    if (Number.isNaN(v)) continue;
-    n++;
-    sum += v;
-  }
-  for (let i = 0; i < values.length; i++) {
-    if (Number.isNaN(values[i])) continue;
-    const turn = (2 * Math.PI * (times[rows[i]] % 86_400_000)) / 86_400_000;
-    c += (values[i] - sum / n) * Math.cos(turn);
-    s += (values[i] - sum / n) * Math.sin(turn);
-  }
-  return n < 24 || (c === 0 && s === 0) ? Number.NaN : ((Math.atan2(s, c) / (2 * Math.PI)) * 24 + 24) % 24;
 }
 
 /** Temperatures that are what dew point of another temperature and humidity would be. */

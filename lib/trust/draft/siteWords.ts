@@ -2,7 +2,7 @@ import { impliedElevation } from "../../air/impliedElevation.js";
 import { median } from "../../ground/summary.js";
 import type { AirRecord } from "../../record/airRecord.js";
 import { pathText } from "../../record/description/faults.js";
-import { dailyRange } from "./columnLevel.js";
+import { crestHour, dailyRange } from "./columnLevel.js";
 import type { ExposureGuess, PlaceSwing } from "./exposureGuess.js";
 import type { Question } from "./logSample.js";
 import { lonePlace } from "./placesDraft.js";
@@ -16,6 +16,22 @@ export function placeSwing(record: AirRecord, name: string): PlaceSwing {
   const sound: Float64Array = series.values.map((v) => (v > -90 && v < 65 ? v : Number.NaN));
   const lowest = sound.filter((v) => !Number.isNaN(v)).reduce((low, v) => Math.min(low, v), Number.POSITIVE_INFINITY);
   return { name, range: dailyRange(times, sound), lowest: Number.isFinite(lowest) ? lowest : Number.NaN };
+}
+
+/**
+ * What the warmest hour says of the clock of a place that looks outside, as an end to the question of its zone; empty where nothing.
+ *
+ * @param record read with the stamps taken for UTC
+ */
+export function warmestHour(record: AirRecord, names: readonly string[]): string {
+  const swings = names.map((name) => placeSwing(record, name)).filter((s) => s.range > 4);
+  const widest = swings.sort((a, b) => b.range - a.range)[0];
+  const series = widest === undefined ? undefined : record.places[widest.name].series.air_temperature;
+  if (series === undefined || series.seconds[series.seconds.length - 1] < 2 * 86_400) return "";
+  const hour = crestHour(Float64Array.from(series.seconds, (s) => series.start + 1000 * s), series.values.map((v) => (v > -90 && v < 65 ? v : Number.NaN)));
+  if (Number.isNaN(hour)) return "";
+  const isLocal = hour >= 13 && hour <= 17.5;
+  return `. By its stamps it is warmest at about ${Math.round(hour) % 24} h, and by the sun that is usual at 14 to 16 h: the clock ${isLocal ? "seems to keep local time" : "seems not to keep the time of the place (or the sensor stands inside)"}`;
 }
 
 /** What to ask of the site, with what the barometer says of its height. */
