@@ -52,7 +52,7 @@ export function reportPage(record: AirRecord, options: { readonly description?: 
   const main = [
     briefHtml(questions),
     ...questions.map((q) => questionHtml(q, figures)),
-    teachHtml(record),
+    teachHtml(record, pictures.teach.map((figure) => figures.add(figure)).join("")),
     `<section class="question" id="as-read" aria-labelledby="as-read-heading"><h2 id="as-read-heading">The record as it was read</h2>
 <h3>What was left out</h3>${leftOutHtml(answers)}${eventsHtml(answers)}
 ${options.description === undefined ? "" : `<h3>The description</h3>${descriptionHtml(options.description)}`}</section>`,
@@ -71,7 +71,7 @@ ${sourcesHtml(allSources)}</section>`,
     style: `${reportStyle}${figures.style()}`,
     ...figures.carried(),
   });
-  const all = [...pictures.trust, ...pictures.tide, ...pictures.swings, ...pictures.climate, ...pictures.house.flat(), ...pictures.coming].map((f) => f.figure);
+  const all = [...pictures.trust, ...pictures.tide, ...pictures.swings, ...pictures.climate, ...pictures.house.flat(), ...pictures.coming, ...pictures.teach].map((f) => f.figure);
   const warnings = [answers.tides, answers.swings, answers.climate, answers.indoors].flatMap((t) => (t.why === null ? [] : [t.why]));
   return Object.freeze({ html, figures: Object.freeze(all), warnings: Object.freeze([...new Set(warnings)]) });
 }
@@ -91,11 +91,11 @@ function briefHtml(questions: readonly ReportQuestion[]): string {
 <ol class="brief">${items.join("\n")}</ol></section>`;
 }
 
-function teachHtml(record: AirRecord): string {
+function teachHtml(record: AirRecord, figures: string): string {
   const name = sentenceHtml(/^[\w.-]+$/.test(record.name) ? record.name : "RECORD");
   return `<section class="question" id="question-teach" aria-labelledby="teach-heading"><h2 id="teach-heading">How do I show and teach this?</h2>
 <p class="answer">Print this page, pass it on as one file, or take its parts: every number and every picture can be had by itself, and checked.</p>
-<ul>
+${figures}<ul>
 <li>A figure on this page becomes one to zoom and ask when you touch it; below each stand its numbers.</li>
 <li><code>airtides report ${name} --pdf --figures figures</code> writes the page for paper, and each figure as SVG (and PNG where a Chromium is found).</li>
 <li><code>airtides check|tides|swings|indoors|climate ${name} --json</code> writes every number as JSON, with intervals, counts and warnings.</li>

@@ -2,6 +2,7 @@ import { agreementFigure } from "../../figure/agreementFigure.js";
 import { beforeAfterFigure } from "../../figure/beforeAfterFigure.js";
 import { calendarFigure } from "../../figure/calendarFigure.js";
 import { coverageFigure } from "../../figure/coverageFigure.js";
+import { explore } from "../../figure/explore.js";
 import { houseDayFigure } from "../../figure/houseDayFigure.js";
 import { meanDayFigure } from "../../figure/meanDayFigure.js";
 import { moistureFigure } from "../../figure/moistureFigure.js";
@@ -28,6 +29,8 @@ export interface ReportPictures {
   /** For each pair of places. */
   readonly house: readonly (readonly ThemedFigure[])[];
   readonly coming: readonly ThemedFigure[];
+  /** The whole record, to move about in. */
+  readonly teach: readonly ThemedFigure[];
 }
 
 /** Draws up the figures of a report; a figure that its answer cannot carry is left out. */
@@ -57,6 +60,7 @@ export function reportPictures(answers: ReportAnswers): ReportPictures {
       indoors === null ? [] : kept([houseDayFigure, responseFigure, scatterFigure, beforeAfterFigure, moistureFigure].map((make) => themed((theme) => make(record, indoors, { pair, theme })))),
     ),
     coming: swings === null ? [] : kept([themed((theme) => tendencyFigure(record, swings, { ...at, theme }))]),
+    teach: kept([themed((theme) => explore(record, { theme }))]),
   };
 }
 
