@@ -64,7 +64,9 @@ const suffixes: Readonly<Record<string, string>> = Object.freeze({ degC: "degC",
 /**
  * Names of a column in flat files: `veranda.air_temperature_degC`, `veranda.air_temperature_flag`, `veranda.air_temperature_coverage`.
  *
- * @param column of a cleaned grid
+ * @param column of a cleaned grid: its place, quantity and unit
+ * @returns      value, flag, coverage: the three names
+ * @example columnNames({ place: "veranda", quantity: "air_temperature", unit: "degC" }).value // "veranda.air_temperature_degC"
  */
 export function columnNames({ place, quantity, unit }: { readonly place: string; readonly quantity: string; readonly unit: string }): { readonly value: string; readonly flag: string; readonly coverage: string } {
   const stem = `${place}.${quantity}`;

@@ -33,7 +33,7 @@ export type ClimateAnswer = Displayable<ClimateFields>;
  * @returns                see the fields; NaN and null where the record cannot carry a number
  * @throws RecordError     kind data when no reading is left
  * @throws RangeError      when base or hotFrom are outside −100…100 °C
- * @example climateOf(record).monthly[0].quantities.air_temperature?.mean?.value
+ * @example climateOf(record).monthly[1].quantities.air_temperature?.mean?.value // 18.8 °C
  * @source README of lib/cycles/climate
  */
 export function climateOf(record: AirRecord, options: { readonly base?: number; readonly hotFrom?: number; readonly smallest?: number } = {}): ClimateAnswer {

@@ -9,7 +9,7 @@ import { tideHeader } from "./tideHeader.js";
  * @param format `c` one C99 header, `csv` one row a line and place, `json` to be read back
  * @returns      the text, with its line ends
  * @throws TypeError when the format is unknown
- * @example exportTides(tidesOf(record), "csv").split("\n")[0]
+ * @example exportTides(tidesOf(record), "csv").split(",")[0] // "place"
  */
 export function exportTides(answer: Parameters<typeof tideExport>[0], format: "c" | "csv" | "json"): string {
   const data = tideExport(answer);

@@ -62,7 +62,7 @@ const mostValues = 60_000_000;
  * @throws RecordError     kind data when a quantity that was asked for can be made of no place; kind description without the elevation it takes
  * @throws RangeError      when step or fillUpTo is out of range, or the grid would not fit into memory
  * @throws TypeError       when a derivation is unknown
- * @example gridOf(record, { step: 600, derived: ["dew-point"] }).columns[3].quantity // dew_point_temperature
+ * @example gridOf(record, { step: 600, derived: ["dew-point"] }).columns[3].quantity // "dew_point_temperature"
  */
 export function gridOf(record: AirRecord, options: CleanedGridOptions = {}): GridAnswer {
   const { derived = [] } = options;

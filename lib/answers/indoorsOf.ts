@@ -34,7 +34,7 @@ const looseClock = 300;
  * @returns              see HousePair
  * @throws RecordError   kind data when no place is marked indoor or none outdoor, or no pair shares 6 days of temperature
  * @throws RangeError    when the factor is not within 0…1
- * @example indoorsOf(record).pairs[0].decrementFactor?.value // 0.41
+ * @example indoorsOf(record).pairs[0].decrementFactor?.value // 0.310
  * @source README of lib/indoors
  */
 export function indoorsOf(record: AirRecord, options: { readonly factor?: number; readonly clockOffsetSeconds?: Readonly<Record<string, number>> } = {}): IndoorsAnswer {

@@ -35,7 +35,7 @@ export type SwingsAnswer = Displayable<SwingsFields>;
  * @returns             for each place with pressure: band, events, spectrum, tendency, warnings
  * @throws RecordError  kind data when no place holds pressure
  * @throws RangeError   when draws is no whole number from 99 to 99999
- * @example swingsOf(record).places.veranda.band?.standardDeviation.value // hPa
+ * @example swingsOf(record).places.veranda.band?.standardDeviation.value // 0.674 hPa
  * @source README of lib/cycles/swings
  */
 export function swingsOf(record: AirRecord, options: { readonly seed?: number; readonly draws?: number } = {}): SwingsAnswer {

@@ -42,7 +42,7 @@ export type TidesAnswer = Displayable<TidesFields>;
  * @returns             for each place: quantity, days, constituents, months, season with its p-value, warnings
  * @throws RecordError  kind description without a longitude; kind data when no place carries an answer
  * @throws RangeError   when a line is unknown or cannot be told apart over the record
- * @example tidesOf(record).places.veranda.constituents[1].amplitude // S2: hPa, with its interval
+ * @example tidesOf(record).places.veranda.constituents[1].amplitude.value // 1.08 hPa, the tide S2
  */
 export function tidesOf(record: AirRecord, options: { lines?: readonly string[] } = {}): TidesAnswer {
   const { lines = [] } = options;

@@ -38,7 +38,7 @@ interface Part {
  * @param record  best with its faults marked (`flagRecord`)
  * @param options theme
  * @returns       a frozen Figure
- * @example explore(flagRecord(record)) // in a notebook cell
+ * @example explore(record).message
  */
 export function explore(record: AirRecord, options: FigureOptions = {}): Figure {
   const palette = paletteOf(options.theme);

@@ -52,7 +52,7 @@ export type FigureName = (typeof figureNames)[number];
  * @param answers what was answered about it
  * @param options theme
  * @returns       a maker for each name
- * @example recordFigures(flagRecord(record), answers)["tide-clock"]()?.message
+ * @example recordFigures(record, answers)["tide-clock"]()?.name // "tide-clock"
  */
 export function recordFigures(record: AirRecord, answers: RecordAnswers, options: FigureOptions = {}): Readonly<Record<FigureName, () => Figure | null>> {
   const { check, tides, swings, climate, indoors } = answers;

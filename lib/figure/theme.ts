@@ -1,3 +1,4 @@
+/** Colors for a light page or for a dark one. */
 export type ThemeName = "light" | "dark";
 
 /** What every figure may be told. */
@@ -98,7 +99,7 @@ const dark: Palette = Object.freeze({
  *
  * @param theme light or dark · default light
  * @returns     see Palette, frozen
- * @example paletteOf("light").outside // #0072b2
+ * @example paletteOf("light").outside // "#0072b2"
  */
 export function paletteOf(theme: ThemeName = "light"): Palette {
   return theme === "dark" ? dark : light;

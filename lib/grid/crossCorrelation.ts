@@ -49,7 +49,7 @@ export function meanProduct(a: Float64Array, b: Float64Array, lag: number): numb
  * @param options.to   last lag · steps, default 24
  * @returns            one entry a lag, frozen
  * @throws RangeError  when lengths differ, lags are not whole or not in order, or reach beyond the series
- * @example crossCorrelation(outside, inside, { from: 0, to: 12 })[5].correlation?.value // 0.81
+ * @example crossCorrelation(outside, inside, { from: 0, to: 12 })[5].correlation?.value // 0.797
  * @source Bartlett's variance of a sample correlation of two series of memory; interval by Fisher's z with the effective count; false
  *         calls held by test/simulation/crossCorrelation.test.ts
  */

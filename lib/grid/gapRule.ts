@@ -11,7 +11,7 @@ export interface Gap {
  *
  * @param values even steps · [n] · NaN is missing
  * @returns      gaps in order; those at the two ends are included
- * @example gaps(Float64Array.of(1, NaN, NaN, 2)) // [{ from: 1, to: 3 }]
+ * @example gaps(Float64Array.of(1, NaN, NaN, 2)) // [{ "from": 1, "to": 3 }]
  */
 export function gaps(values: ArrayLike<number>): Gap[] {
   const found: Gap[] = [];

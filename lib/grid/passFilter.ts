@@ -47,7 +47,7 @@ export interface Filtered {
  * @param band.reach       0.5…10, default 1.5
  * @returns                see PassFilter, frozen
  * @throws RangeError      when neither edge is given, they are not in order, or one is out of range
- * @example passFilter({ longerThan: 2, shorterThan: 15 }) // weather of some days
+ * @example passFilter({ longerThan: 2, shorterThan: 15 }).shorterThan // 15
  * @source Lanczos' weights, see lanczosLowPass; scipy agrees (test/reference)
  */
 export function passFilter(band: PassBand): PassFilter {
@@ -89,7 +89,7 @@ export function passResponse(filter: PassFilter, periodDays: number): number {
  * @param values even steps · any unit · [n] · NaN is missing
  * @returns      see Filtered, frozen
  * @throws RecordError when no value is present
- * @example passed(passFilter({ shorterThan: 2 }), pressure).values[500] // hPa from the background
+ * @example passed(passFilter({ shorterThan: 2 }), hours).values[500] // 0.0940 hPa from the background
  */
 export function passed(filter: PassFilter, values: ArrayLike<number>): Filtered {
   const n = values.length;

@@ -58,7 +58,7 @@ const mostSteps = 32_000_000;
  * @param options          see GridOptions
  * @returns                a frozen Grid from the first to the last reading of all series
  * @throws RangeError      when there is no reading, or step or fillUpTo are out of range
- * @example regularGrid(series({ times: [0, 300000, 900000], values: [1, 2, 4], quantity: "air_temperature" })).columns[0].values // 1, 2, 3, 4
+ * @example regularGrid(series({ times: [0, 300000, 900000], values: [1, 2, 4], quantity: "air_temperature" }), { step: 300, fillUpTo: 600 }).columns[0].values // 1, 2, 3, 4
  */
 export function regularGrid(from: Series | readonly Series[], options: GridOptions = {}): Grid {
   const all: readonly Series[] = Array.isArray(from) ? (from as readonly Series[]) : [from as Series];

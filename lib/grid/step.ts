@@ -28,7 +28,7 @@ export function medianStep(seconds: Float64Array): number {
  *
  * @param seconds instants · s · [n] · non-decreasing
  * @returns       s; 0 when there are fewer than two distinct instants
- * @example niceStep(297) // 300
+ * @example niceStep(Float64Array.of(0, 301, 602, 903)) // 300
  */
 export function niceStep(seconds: Float64Array): number {
   const usual = medianStep(seconds);

@@ -81,7 +81,7 @@ export function outdoorRunningMean(daily: ArrayLike<number>, { weighted = true }
  * @param outside air temperature outside · °C · hourly · [n] · NaN is missing
  * @returns       see AdaptiveComfort, frozen
  * @throws RangeError when lengths differ
- * @example adaptiveComfort(inside, outside).bands[1].within?.value // 0.83
+ * @example adaptiveComfort(inside, outside).bands[1].within?.value // 0.243
  * @source EN 16798-1 and ASHRAE 55 (from memory); hot-humid climates: Toe & Kubota 2013 (abstract read)
  */
 export function adaptiveComfort(inside: ArrayLike<number>, outside: ArrayLike<number>): AdaptiveComfort {

@@ -50,7 +50,7 @@ const leastFreedom = 6;
  * @param inside, outside hourly · °C · [n], hour 0 a midnight · NaN is missing
  * @returns               one entry a band, slowest first; see BandResponse, frozen
  * @throws RangeError     when lengths differ, under 48 common hours, or the common hours are too few of the day's to tell its cycles apart
- * @example bandResponse(inside, outside)[2].gain?.value // 0.53
+ * @example bandResponse(inside, outside)[2].gain?.value // 0.555
  * @source Welch's averaging, equivalent degrees of freedom of overlapping segments; coverage in indoors README
  */
 export function bandResponse(inside: ArrayLike<number>, outside: ArrayLike<number>): readonly BandResponse[] {

@@ -58,7 +58,7 @@ export function changeBetween(before: PeriodNumber, after: PeriodNumber, { unit 
  *                from the last day known
  * @returns       change · null under 10 days on a side or when the outdoor mean never varies; phi, degreesOfFreedom · NaN then
  * @throws RangeError when lengths differ
- * @example changeOfMean(daily, outdoor, 40).change?.value // 0.51
+ * @example changeOfMean(dailyDifference, dailyOutside, 47).change?.value // 0.669 K
  * @source least squares with an AR(1) correction (olsAr1); false calls in indoors README
  */
 export function changeOfMean(

@@ -41,7 +41,7 @@ export interface CrossSpectrumOptions extends Omit<EvenSpectrumOptions, "unit"> 
  * @param options      see CrossSpectrumOptions; `removed` (default the mean) is taken from each segment
  * @returns            see CrossSpectrum, frozen; all NaN when no segment could be used
  * @throws RangeError  when lengths differ, a segment is longer than the record, or an option is out of range
- * @example crossSpectrum(outside, inside, 300, { stepSeconds: 3600 }).coherence[5] // 0.93
+ * @example crossSpectrum(outside, inside, 300, { stepSeconds: 3600 }).coherence[5] // 0.895
  * @source Welch's averaging; as scipy.signal.csd and scipy.signal.coherence, against which it is tested
  */
 export function crossSpectrum(x: ArrayLike<number>, y: ArrayLike<number>, segmentSteps: number, options: CrossSpectrumOptions): CrossSpectrum {

@@ -31,7 +31,7 @@ export interface DailyResponse {
  * @param inside, outside hourly · °C · [n], hour 0 a midnight · NaN is missing
  * @returns               see DailyResponse, frozen
  * @throws RangeError     when lengths differ or a value is infinite
- * @example dailyResponse(inside, outside).timeLag?.value // 4.76
+ * @example dailyResponse(inside, outside).timeLag?.value // 4.71 h
  * @source ratio of mean cycles with a long-run variance; decrement factor and time lag as ISO 13786 names them (from memory)
  */
 export function dailyResponse(inside: ArrayLike<number>, outside: ArrayLike<number>): DailyResponse {

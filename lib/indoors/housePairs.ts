@@ -28,7 +28,7 @@ const hourMs = 3_600_000;
  * @returns       pairs, frozen; inside places in the record's order, for each the outside places
  * @throws RecordError when no place is marked indoor or none outdoor, or no pair shares 6 days of temperature (kind "data")
  * @throws RangeError  when an option is out of range
- * @example housePairs(record, { offsetHours: 7 })[0].timeLag?.value // 4.4
+ * @example housePairs(record, { offsetHours: 7 })[0].timeLag?.value // 4.71 h
  * @source indoors README
  */
 export function housePairs(record: AirRecord, options: HouseOptions): readonly HousePair[] {

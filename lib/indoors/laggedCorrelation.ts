@@ -50,7 +50,7 @@ export interface RawCorrelation {
  * @param inside, outside hourly · °C · [n], hour 0 a midnight · NaN is missing
  * @returns               see LaggedCorrelation, frozen
  * @throws RangeError     when lengths differ, under 48 common hours, or the common hours are too few of the day's to tell its cycles apart
- * @example laggedCorrelation(inside, outside).lag?.value // 5.47
+ * @example laggedCorrelation(inside, outside).lag?.value // 5.03 h
  * @source long-run variance of the influence on top and height, widened by simulation; indoors README
  */
 export function laggedCorrelation(inside: ArrayLike<number>, outside: ArrayLike<number>): LaggedCorrelation {
@@ -115,7 +115,7 @@ export function laggedCorrelation(inside: ArrayLike<number>, outside: ArrayLike<
  * @param inside, outside hourly · °C · [n], hour 0 a midnight · NaN is missing
  * @returns               see RawCorrelation, frozen; NaN where a place does not vary
  * @throws RangeError     as laggedCorrelation
- * @example rawCorrelation(inside, outside).pValue // 0.0004
+ * @example rawCorrelation(inside, outside).pValue < 0.001 // true
  * @source n(1 − ρ₁ρ₂)/(1 + ρ₁ρ₂): Bartlett's approximation for two AR(1) series (from memory); false calls 3 %, measured by simulation
  */
 export function rawCorrelation(inside: ArrayLike<number>, outside: ArrayLike<number>): RawCorrelation {

@@ -49,7 +49,7 @@ export function dailyDifferences(inside: ArrayLike<number>, outside: ArrayLike<n
  * @param options.unit    unit of the difference, default "K"
  * @returns               see MeanDifference, frozen
  * @throws RangeError     when lengths differ or a value is infinite
- * @example meanDifference(inside, outside).difference?.value // 1.93
+ * @example meanDifference(inside, outside).difference?.value // 1.50 K
  * @source mean of daily differences with a long-run variance; coverage in indoors README
  */
 export function meanDifference(inside: ArrayLike<number>, outside: ArrayLike<number>, { unit = "K" }: { unit?: string } = {}): MeanDifference {

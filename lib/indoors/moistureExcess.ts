@@ -40,7 +40,7 @@ export function hourlyVaporPressure(place: MoistHours): Float64Array {
  * @param inside, outside see MoistHours · [n], hour 0 a midnight
  * @returns               see MeanDifference, unit g m-3
  * @throws RangeError     when lengths differ
- * @example moistureExcess(inside, outside).difference?.value // 1.3
+ * @example moistureExcess(indoorAir, outdoorAir).difference?.value // 1.38 g m-3
  * @source difference of absolute humidities; interval as meanDifference
  */
 export function moistureExcess(inside: MoistHours, outside: MoistHours): MeanDifference {
@@ -53,7 +53,7 @@ export function moistureExcess(inside: MoistHours, outside: MoistHours): MeanDif
  * @param inside, outside see MoistHours · [n], hour 0 a midnight
  * @returns               see MeanDifference, unit hPa
  * @throws RangeError     when lengths differ
- * @example vaporPressureExcess(inside, outside).difference?.value // 1.8
+ * @example vaporPressureExcess(indoorAir, outdoorAir).difference?.value // 1.94 hPa
  * @source difference of vapor pressures; interval as meanDifference
  */
 export function vaporPressureExcess(inside: MoistHours, outside: MoistHours): MeanDifference {

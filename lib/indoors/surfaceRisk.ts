@@ -48,7 +48,7 @@ const leastHours = 18;
  * @param factor  f_Rsi · 1 is a surface as warm as the room, 0 one as cold as outside · 0…1
  * @returns       % · [n] · not cut at 100 · NaN where it cannot be told (under 18 of the last 24 hours outside)
  * @throws RangeError when lengths differ or the factor is out of range
- * @example surfaceHumidity(inside, outside, 0.7)[24] // 80
+ * @example surfaceHumidity(indoorAir, outside, 0.7)[48] // 69.5 %
  * @source temperature factor f_Rsi = (θ_si − θ_e)/(θ_i − θ_e), as in DIN 4108-2 (gebaeudeforum.de, minimum thermal protection, Nov 2021)
  */
 export function surfaceHumidity(inside: MoistHours, outside: ArrayLike<number>, factor: number): Float64Array {
@@ -86,7 +86,7 @@ export function surfaceHumidity(inside: MoistHours, outside: ArrayLike<number>, 
  * @param options.factor f_Rsi of the surface judged · 0…1 · default 0.70, the least that DIN 4108-2 asks of new corners
  * @returns              see SurfaceRisk, frozen
  * @throws RangeError    as surfaceHumidity
- * @example surfaceRisk(inside, outside, { factor: 0.7 }).mould.hours // 12
+ * @example surfaceRisk(indoorAir, outside, { factor: 0.7 }).mould.hours // 685
  * @source 80 % as critical surface humidity: DIN 4108-2 (gebaeudeforum.de, Nov 2021)
  */
 export function surfaceRisk(inside: MoistHours, outside: ArrayLike<number>, { factor = 0.7 }: { factor?: number } = {}): SurfaceRisk {

@@ -34,7 +34,7 @@ const lineTolerance = 0.1;
  * @param options.line    answer of dailyResponse, if it is at hand already
  * @returns               see TimeConstant, frozen
  * @throws RangeError     when lengths differ, or fewer than 48 hours are common
- * @example timeConstant(inside, outside).timeConstant?.value // 11.6
+ * @example timeConstant(inside, outside).timeConstant?.value // 13.0 h
  * @source see timeConstantFit; the three agreements and their sizes were set by simulation, indoors README
  */
 export function timeConstant(inside: ArrayLike<number>, outside: ArrayLike<number>, { line }: { line?: DailyResponse } = {}): TimeConstant {

@@ -22,7 +22,7 @@ export interface VarianceRatio {
  * @param inside, outside hourly · °C · [n], hour 0 a midnight · NaN is missing
  * @returns               see VarianceRatio, frozen · null under 6 days of both, or when the outside does not vary
  * @throws RangeError     when lengths differ, under 48 common hours, or the common hours are too few of the day's to tell its cycles apart
- * @example varianceRatio(inside, outside).ratio?.value // 0.54
+ * @example varianceRatio(inside, outside).ratio?.value // 0.384
  * @source long-run variance of the influence on ln ratio; coverage in indoors README
  */
 export function varianceRatio(inside: ArrayLike<number>, outside: ArrayLike<number>): VarianceRatio {

@@ -9,6 +9,7 @@ export const flagBit: Readonly<Record<FlagName, number>> = Object.freeze({
   warmed: 64,
 });
 
+/** Names of the closed list of faults, as `check` tells them. */
 export type FlagName = "range" | "spike" | "stuck" | "step" | "saturated" | "swapped" | "warmed";
 
 /** Flags in the order in which tables show them. */

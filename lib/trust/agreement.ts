@@ -38,6 +38,7 @@ const differenceUnit = (unit: string): string => (unit === "degC" ? "K" : unit);
  * @param record flagged; faulty readings are left out
  * @returns      frozen; empty with one place
  * @source hourly mean differences with the long-run variance of lib/ground; coverage measured by simulation, see there
+ * @example agreementOf(record)[0].quantity // "air_temperature"
  */
 export function agreementOf(record: AirRecord): readonly Agreement[] {
   const found: Agreement[] = [];
@@ -81,7 +82,15 @@ function only(s: Series, basis: Agreement["basis"], { from, to }: Span): Series 
 const leastHours = 6;
 const enoughHours = 24;
 
-/** Agreement of two series of one quantity; null with fewer than 6 common hours, with a warning under 24. */
+/**
+ * Agreement of two series of one quantity: bias and spread of their hourly means.
+ *
+ * @param a     one series · faulty readings are left out
+ * @param b     the other, of the same quantity · differences are a minus b
+ * @param basis why they may be compared: "co-location" (they stood side by side) or "pressure" (barometers, which may be apart)
+ * @returns     see Agreement, frozen · null with fewer than 6 common hours, with a warning under 24
+ * @example agreement(insidePressure, pressure, "pressure")?.bias.value // -0.242 hPa
+ */
 export function agreement(a: Series, b: Series, basis: Agreement["basis"]): Agreement | null {
   if (a.seconds.length === 0 || b.seconds.length === 0) return null;
   const grid = regularGrid([a, b], { step: 3600, method: "none" });

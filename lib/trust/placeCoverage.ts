@@ -44,7 +44,7 @@ const gapSteps = 2.5;
  * @param place a place, with flags where they were set
  * @returns     see PlaceCoverage, frozen
  * @source definitions of this project (README, "What the output says")
- * @example placeCoverage(record.places.veranda).step // 300
+ * @example placeCoverage(record.places.veranda).medianStepSeconds // 300
  */
 export function placeCoverage(place: PlaceRecord): PlaceCoverage {
   const { seconds, start, readings } = place;

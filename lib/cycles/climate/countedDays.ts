@@ -28,7 +28,7 @@ export interface CountedDays {
  * @param options.hotFrom  lowest maximum of a hot day · °C · default 30
  * @returns                see CountedDays, frozen
  * @throws RangeError      when a limit is not finite
- * @example countedDays(days, { base: 15 }).heatingDegreeDays // K d
+ * @example countedDays(days, { base: 25 }).heatingDegreeDays // 589 K d
  * @source common practice, no source
  */
 export function countedDays(daily: readonly DaySummary[], options: { base?: number; hotFrom?: number } = {}): CountedDays {

@@ -37,7 +37,7 @@ const nearHours = 4;
  * @param offsetHours standard time less UTC · h
  * @returns           every civil day from first to last reading, also empty ones, frozen; where the logger writes one value a day, each is
  *                    taken as its day's mean and no extremes are told
- * @example dailySummaries(temperature, 7)[0].mean
+ * @example dailySummaries(temperature, 7)[1].mean // 20.3 °C
  * @source README of this room
  */
 export function dailySummaries(readings: Pick<Series, "start" | "seconds" | "values" | "flags">, offsetHours: number): readonly DaySummary[] {

@@ -32,7 +32,7 @@ const pooledFrom = 3;
  * @param daily by dailySummaries, every day in order
  * @param unit  UDUNITS spelling of the quantity
  * @returns     every month from first to last, frozen
- * @example monthlySummaries(dailySummaries(temperature, 7), "degC")[0].mean?.value
+ * @example monthlySummaries(dailySummaries(temperature, 7), "degC")[1].mean?.value // 18.8 °C
  * @source README of this room
  */
 export function monthlySummaries(daily: readonly DaySummary[], unit: string): readonly MonthSummary[] {

@@ -28,7 +28,7 @@ export const trendCaution: string = "not counting sensor drift: 0.1 a year of dr
  * @param unit       UDUNITS spelling of a difference: K for temperatures
  * @returns          see MonthlyTrend, frozen
  * @throws RangeError when a calendar month never occurs or there are fewer than 24 months
- * @example monthlyTrend(means, 0, "K").slope.value // K per decade
+ * @example monthlyTrend(sixYearsMonthly, 0, "K").slope.value // 0.377 K per decade
  * @source README of this room
  */
 export function monthlyTrend(monthly: ArrayLike<number>, firstMonth: number, unit: string): MonthlyTrend {

@@ -46,7 +46,7 @@ export interface PlaceClimate {
  * @param offsetHours         the record's standard time less UTC, all year · h
  * @param options.smallest    slope one would want to see, per decade, for `daysToGo` beside a slope · default not asked
  * @returns                   see PlaceClimate, frozen
- * @example placeClimate(temperature, 7).monthly[0].mean?.value
+ * @example placeClimate(temperature, 7).monthly[1].mean?.value // 18.8 °C
  * @source README of this room
  */
 export function placeClimate(series: Series, offsetHours: number, options: { smallest?: number } = {}): PlaceClimate {

@@ -24,7 +24,7 @@ export interface YearAgainstYear {
  * @param monthly by monthlySummaries
  * @param unit    UDUNITS spelling of a difference: K for temperatures
  * @returns       in order of years, frozen
- * @example sameMonths(months, "K")[0]?.difference.value
+ * @example sameMonths(months, "K").length // 0 months were seen in two years
  * @source common practice, no source
  */
 export function sameMonths(monthly: readonly MonthSummary[], unit: string): readonly YearAgainstYear[] {

@@ -39,7 +39,7 @@ const fewestInBin = 3;
  * @param difference UDUNITS spelling of a difference of it, as K beside degC · default unit
  * @returns        see YearlyRound, frozen
  * @throws RecordError when first and last day are less than 365 d apart, or fewer than half of the days are present
- * @example yearlyRound(dailyMeans, 19000, "degC", "K").amplitude.value
+ * @example yearlyRound(twoYearsDaily, 19000, "degC", "K").amplitude.value // 8.07 K
  * @source README of this room
  */
 export function yearlyRound(daily: ArrayLike<number>, firstDay: number, unit: string, difference: string = unit): YearlyRound {

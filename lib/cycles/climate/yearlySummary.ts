@@ -26,7 +26,7 @@ export interface YearSummary {
  * @param monthly by monthlySummaries, every month in order
  * @param unit    UDUNITS spelling of the quantity
  * @returns       every year from first to last, frozen
- * @example yearlySummaries(months, "degC")[0].mean?.value
+ * @example yearlySummaries(months, "degC")[0].mean // null
  * @source means of twelve monthly means: common practice, no source
  */
 export function yearlySummaries(monthly: readonly MonthSummary[], unit: string): readonly YearSummary[] {

@@ -23,7 +23,7 @@ export interface BandStrength {
  * @param tideVariance variance of the tide that was taken out · hPa² · default 0
  * @returns            see BandStrength, frozen
  * @throws RangeError  when 5 days or fewer hold a measured hour (longRunVariance)
- * @example bandStrength(swingBand(hours)).standardDeviation.value // hPa
+ * @example bandStrength(swingBand(hours)).standardDeviation.value // 0.674 hPa
  * @source delta method on longRunVariance; coverage in README of this room
  */
 export function bandStrength(swings: SwingBand, tideVariance = 0): BandStrength {

@@ -57,7 +57,7 @@ export interface PressureSwings {
  * @param options.draws how many · default 499
  * @returns             see PressureSwings, frozen
  * @throws RecordError  when no hour is present
- * @example pressureSwings({ hours, readings, tide, tideVariance: 0.6, noise: 0.05 }).events[0].kind // "low"
+ * @example pressureSwings({ hours: { firstAt, values: hours }, readings, tide, tideVariance: 0.6, noise: 0.05 }).events[0].kind // "high"
  * @source see README of this room
  */
 export function pressureSwings(input: PressureSwingsInput, options: { seed?: number; draws?: number } = {}): PressureSwings {

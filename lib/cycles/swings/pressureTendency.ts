@@ -68,7 +68,7 @@ const dayToDayShare = (hours: number): number => 2 * (2 - 2 * Math.cos((2 * Math
  * @param tide     see TideOfPlace
  * @param noise    see TendencyNoise
  * @returns        see PressureTendency, frozen
- * @example pressureTendency(readings, tide, { reading: 0.05, dayToDay: 0 }).last?.term // "falling slowly"
+ * @example pressureTendency(readings, tide, { reading: 0.05, dayToDay: 0 }).last?.term // "rising slowly"
  * @source error budget measured by simulation, see README of this room
  */
 export function pressureTendency(readings: Readings, tide: TideOfPlace, noise: TendencyNoise): PressureTendency {

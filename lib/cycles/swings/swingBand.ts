@@ -52,7 +52,7 @@ export interface SwingBand {
  * @param options.dayToDay variance of the daily tide's change from day to day, by dayToDayTide · hPa² · default 0
  * @returns             see SwingBand, frozen
  * @throws RecordError  when first and last hour are less than 8 d apart
- * @example swingBand(hours).sigma // hPa
+ * @example swingBand(hours).sigma // 0.675 hPa
  * @source Lanczos filters; ends, gaps and lengths as measured in README of this room
  */
 export function swingBand(hours: ArrayLike<number>, options: { noise?: number; dayToDay?: number } = {}): SwingBand {

@@ -35,7 +35,7 @@ const z = 1.959964;
  * @param swings  by swingBand
  * @param firstAt instant of hour 0 of the array that was given to swingBand · epoch ms
  * @returns       in order of time, frozen
- * @example swingEvents(swingBand(hours), Date.UTC(2024, 0, 1)) // [{ kind: "low", … }, …]
+ * @example swingEvents(swingBand(hours), firstAt)[0].kind // "high"
  * @source threshold and errors measured by simulation, see README of this room
  */
 export function swingEvents(swings: SwingBand, firstAt: number): readonly SwingEvent[] {

@@ -57,7 +57,7 @@ export interface SwingSpectrum {
  * @returns               see SwingSpectrum, frozen
  * @throws RangeError     when draws is no whole number from 99 to 99999
  * @throws RecordError    when no value is present
- * @example swingSpectrum(sixHourMeans(hours), normals).says
+ * @example swingSpectrum(sixHourly, random(1).normal).says
  * @source chosen and measured by simulation, see README of this room
  */
 export function swingSpectrum(sixHourly: ArrayLike<number>, normals: () => number, options: { draws?: number } = {}): SwingSpectrum {

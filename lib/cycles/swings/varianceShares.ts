@@ -31,7 +31,7 @@ const names = ["tide", "swings", "background", "quick"] as const;
  * @param tide   the tide at each of its hours · hPa · [hours]
  * @returns      see VarianceShares, unit 1, frozen; null when nothing varies or 5 days or fewer hold a measured hour
  * @throws RangeError when lengths differ
- * @example varianceShares(swingBand(hours), tide)?.tide.value // 0.62
+ * @example varianceShares(swingBand(hours), tideOfBand)?.tide.value // 0.560
  * @source delta method on longRunVariance; coverage in README of this room
  */
 export function varianceShares(swings: SwingBand, tide: Float64Array): VarianceShares | null {

@@ -15,7 +15,7 @@ const caution =
  * @param options see `fitTides`
  * @returns       see TideFit, in the series' unit (K for a temperature's amplitudes); its first warning says that the shape is not a sine
  * @throws TypeError, RangeError, RecordError as `fitTides`
- * @example dailyCycle(temperature, { longitude: 110.2 }).constituents[0].maximumAt // { value: 14.1, … }
+ * @example dailyCycle(temperature, { longitude: 110.2 }).constituents[0].maximumAt?.value // 14.0 h
  */
 export function dailyCycle(series: Series, options: TideOptions): TideFit {
   const unit = series.unit === "degC" ? "K" : series.unit;

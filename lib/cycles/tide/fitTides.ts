@@ -25,7 +25,7 @@ import { tideOfSeries } from "./tideOfSeries.js";
  * @throws RangeError          when longitude or averagedOver is outside
  * @throws RecordError         kind `data`: under 3 whole days, fewer than 7 readings a day, or lines that the record is too
  *                             short to separate (Rayleigh criterion)
- * @example fitTides(series, { longitude: 110.2 }).constituents[1].amplitude // { value: 1.02, standardError: 0.03, … }
+ * @example fitTides(pressure, { longitude: 110.2 }).constituents[1].amplitude.value // 1.08 hPa
  * @source method, measurements and limits in this room's README
  */
 export function fitTides(series: Series, options: TideOptions): TideFit {

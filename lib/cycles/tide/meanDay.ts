@@ -29,7 +29,7 @@ const share = 0.8;
  * @returns                 see MeanDay
  * @throws TypeError        when neither or both are given
  * @throws RangeError       when one is outside
- * @example meanDay(series, { longitude: 110.2 }).departure[10] // 1.3
+ * @example meanDay(pressure, { longitude: 110.2 }).departure[10] // 1.24 hPa
  */
 export function meanDay(series: Series, options: { readonly longitude?: number; readonly offset?: number }): MeanDay {
   const { longitude, offset } = options;

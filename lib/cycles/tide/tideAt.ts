@@ -15,7 +15,7 @@ export interface Instants {
  * @param at                   instants · epoch ms · [n], or start and seconds
  * @param options.averagedOver s over which the tide is averaged about each instant, default 0
  * @returns                    unit of the fit · [n] · NaN where an instant is NaN
- * @example tideAt(fit, [Date.UTC(2024, 5, 1, 3)])[0] // 0.84
+ * @example tideAt(fit, [Date.UTC(2024, 5, 1, 3)])[0] // 1.32 hPa
  */
 export function tideAt(fit: TideFit, at: ArrayLike<number> | Instants, options: { readonly averagedOver?: number } = {}): Float64Array {
   const { averagedOver = 0 } = options;
@@ -43,7 +43,7 @@ export function tideAt(fit: TideFit, at: ArrayLike<number> | Instants, options: 
  * @param fit     see `fitTides`
  * @returns       a frozen Series with the same instants and flags
  * @throws RangeError when the units differ
- * @example withoutTide(pressure, fit).values[0] // 862.8
+ * @example withoutTide(pressure, fit).values[0] // 860.53 hPa
  */
 export function withoutTide(series: Series, fit: TideFit): Series {
   const same = series.unit === fit.unit || (series.unit === "degC" && fit.unit === "K");

@@ -30,7 +30,7 @@ export interface Fault {
  * @param place  name of the place; sizes of a barometer's shifts are taken against the other places' barometers
  * @returns      see Fault, frozen
  * @throws RangeError when the record has no such place
- * @example faultsOf(record, "veranda")[0].flag // "stuck"
+ * @example faultsOf(record, "veranda")[0].flag // "spike"
  */
 export function faultsOf(record: AirRecord, place: string): readonly Fault[] {
   const found: Fault[] = [];
@@ -54,7 +54,7 @@ export function faultsOf(record: AirRecord, place: string): readonly Fault[] {
  *
  * @param place a place of a record from `flagRecord`
  * @returns     readings by flag name
- * @example flagCounts(record.places.veranda).spike // 0
+ * @example flagCounts(record.places.veranda).spike // 14
  */
 export function flagCounts(place: PlaceRecord): Readonly<Record<FlagName, number>> {
   const counts = Object.fromEntries(flagNames.map((name) => [name, 0])) as Record<FlagName, number>;

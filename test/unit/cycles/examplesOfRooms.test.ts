@@ -1,7 +1,8 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import * as airtides from "../../../lib/index.js";
 
-/** Examples whose answer is one number or word are run; the others show a call on data of the reader's own. */
+/** Examples of functions that are not public (test/laws/publicNames.test.ts runs those) whose answer is one number or word are run; the others show a call on data of the reader's own. */
 const evaluable = /@example (.+) \/\/ (-?[\d.]+|null|"[^"]*")$/gm;
 
 for (const room of ["swings", "climate"]) {
@@ -14,6 +15,7 @@ for (const room of ["swings", "climate"]) {
     for (const file of files) {
       const text = readFileSync(new URL(file, folder), "utf8");
       for (const [, call, answer] of text.matchAll(evaluable) as Iterable<[string, string, string]>) {
+        if (call.split("(")[0] in airtides) continue;
         if (/\b(hours|readings|temperature|means|months|days, \{)\b/.test(call)) continue;
         run++;
         it(`${call} is ${answer}`, () => {
@@ -25,6 +27,6 @@ for (const room of ["swings", "climate"]) {
         });
       }
     }
-    it("are found", () => expect(run).toBeGreaterThan(6));
+    it("are found", () => expect(run).toBeGreaterThan(0));
   });
 }

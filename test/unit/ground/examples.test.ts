@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import * as airtides from "../../../lib/index.js";
 import { isClose } from "../../close.js";
 
 const room = new URL("../../../lib/ground/", import.meta.url);
@@ -20,6 +21,8 @@ describe("examples in the documentation of the numbers of lib/ground", () => {
   for (const file of files) {
     const text = readFileSync(new URL(`${file}.ts`, room), "utf8");
     for (const [, call, answer] of text.matchAll(/@example (.+?) \/\/ (.+)$/gm)) {
+      // Public ones are run by test/laws/publicNames.test.ts.
+      if (call.split("(")[0] in airtides) continue;
       seen++;
       it(`${call} is ${answer}`, () => {
         const got = new Function(...Object.keys(exported), `return ${call}`)(...Object.values(exported)) as number | boolean | ArrayLike<number>;
@@ -31,5 +34,5 @@ describe("examples in the documentation of the numbers of lib/ground", () => {
       });
     }
   }
-  it("finds the examples it runs", () => expect(seen).toBeGreaterThan(25));
+  it("finds the examples it runs", () => expect(seen).toBeGreaterThan(9));
 });
