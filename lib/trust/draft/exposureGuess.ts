@@ -1,7 +1,7 @@
 import { plainWord } from "./quantityVocabulary.js";
 
-const outside = /^(out|outdoor|outdoors|outside|aussen|draussen|exterior|exterieur|dehors|esterno|externo|fuera|ext|buiten|ude|ute|utomhus|ulko|venku|zewnatrz|luar|dis|garden|garten|jardin|porch|veranda|balcony|balkon|terrace|terrasse|yard|hof|harbor|harbour|shed|carport|улица|снаружи|наружная|外|室外)$/;
-const inside = /^(in|indoor|indoors|inside|innen|drinnen|interior|interieur|dedans|interno|dentro|int|binnen|inde|inne|inomhus|sisa|uvnitr|wewnatrz|dalam|ic|room|zimmer|raum|living|livingroom|wohnzimmer|salon|kitchen|kuche|bedroom|schlafzimmer|office|buro|bureau|cellar|keller|cave|attic|loft|dachboden|library|classroom|bath|bathroom|bad|hall|flur|дом|комната|внутри|内|室内)$/;
+const outside = /^(out|outdoor|outdoors|outside|aussen|draussen|exterior|exterieur|dehors|esterno|externo|fuera|ext|buiten|ude|ute|utomhus|ulko|venku|zewnatrz|luar|dis|garden|garten|jardin|porch|veranda|balcony|balkon|terrace|terrasse|yard|hof|harbor|harbour|shed|carport|улица|снаружи|наружная|外|室外|실외)$/;
+const inside = /^(in|indoor|indoors|inside|innen|drinnen|interior|interieur|dedans|interno|dentro|int|binnen|inde|inne|inomhus|sisa|uvnitr|wewnatrz|dalam|ic|room|zimmer|raum|living|livingroom|wohnzimmer|salon|kitchen|kuche|bedroom|schlafzimmer|office|buro|bureau|cellar|keller|cave|attic|loft|dachboden|library|classroom|bath|bathroom|bad|hall|flur|дом|комната|внутри|内|室内|실내)$/;
 
 /** What a place's name says of its exposure; null when nothing. */
 export function exposureByName(name: string): "outdoor" | "indoor" | null {

@@ -1,5 +1,5 @@
 import { unitHint, unitsRead } from "../../ground/units.js";
-import { plainWord, type Topic, topicOf } from "./quantityVocabulary.js";
+import { besideTopic, plainWord, type Topic, topicOf } from "./quantityVocabulary.js";
 
 /** What the name of a column says. */
 export interface HeaderMeaning {
@@ -30,10 +30,12 @@ export function headerMeaning(name: string, below = ""): HeaderMeaning {
   const words = wordsOf(bare);
   const joined = words.join("");
   const topics = words.map(topicOf);
-  const topic = strongest([topicOf(joined.length > 24 ? "" : joined), ...topics], words);
+  const meant = strongest([topicOf(joined.length > 24 ? "" : joined), ...topics], words);
   const place: string[] = [];
   for (const [k, word] of words.entries()) {
-    if (topics[k] !== null || fillers.has(word) || extremes.has(word)) continue;
+    const topic = topics[k];
+    if (topic !== null) place.push(...[besideTopic(word, topic)].filter((rest) => rest !== ""));
+    if (topic !== null || fillers.has(word) || extremes.has(word)) continue;
     if (word === "in" || /^\d+$/.test(word) || unitNamed(word) === null) place.push(word);
   }
   for (const text of brackets) if (unitNamed(text) === null) place.push(...wordsOf(text).filter((w) => topicOf(w) === null && !fillers.has(w) && unitNamed(w) === null));
@@ -41,12 +43,12 @@ export function headerMeaning(name: string, below = ""): HeaderMeaning {
   const glued = /^(?:temp|tmp|t)(c|f|k)$/.exec(words[0] ?? "")?.[1] ?? "";
   const comma = /[,;/]\s*([^,;/\s]+)\s*$/.exec(bare)?.[1] ?? "";
   const unit = [...brackets, below, comma, /[°%]\s*\p{L}*/u.exec(bare)?.[0] ?? "", /^(in|\d+)$/.test(last) ? "" : last, glued].map(unitNamed).find((u) => u !== null) ?? null;
-  return { topic, unit, place: [...new Set(place)].join("-"), isExtreme: words.some((w) => extremes.has(w)) };
+  return { topic: meant, unit, place: [...new Set(place)].join("-"), isExtreme: words.some((w) => extremes.has(w)) };
 }
 
 /** The unit that a text names, in its short spelling; null when it names none that is read. */
 export function unitNamed(text: string): string | null {
-  const t = text.trim().replace(/[º˚]/g, "°").replace(/^in\s+/i, "").replace(/\s+/g, " ");
+  const t = text.trim().replace(/^[([{<](.*)[)\]}>]$/, "$1").trim().replace(/[º˚]/g, "°").replace(/^in\s+/i, "").replace(/\s+/g, " ");
   if (t === "" || t.length > 24) return null;
   if (Object.hasOwn(unitsRead, t)) return unitsRead[t].name;
   if (/^(%\s*r\.?\s*[hf]\.?|r\.?[hf]\.?\s*%|rh|%)$/i.test(t)) return "%";

@@ -55,7 +55,19 @@ export function quantityGuess(columns: readonly RawColumn[], rows: readonly numb
   }
   for (const k of open()) found[k] = alone(columns[k], wants, isNamed, crestHour(Float64Array.from(rows, (r) => times[r]), values[k]));
   dewPoints(found as ColumnSense[], values);
-  return pressureKinds(found as ColumnSense[]);
+  return pressureKinds(oneScale(found as ColumnSense[]));
+}
+
+/** A logger writes all its temperatures in one unit: where one can only be °F, a cool one that no header tells is so too. */
+function oneScale(found: ColumnSense[]): ColumnSense[] {
+  const isTemperature = (f: ColumnSense): boolean => f.quantity !== null && dimensionOf[f.quantity] === "temperature";
+  const sure = found.find((f) => isTemperature(f) && f.unit === "degF" && f.unitDoubt === null);
+  if (sure === undefined) return found;
+  return found.map((f) => {
+    const isOpen = isTemperature(f) && f.unit !== "degF" && f.meaning.unit === null && f.number?.suffix === "" && possibleUnits("temperature", f.level).includes("degF");
+    const isDoubted = isTemperature(f) && f.unit === "degF" && f.unitDoubt !== null;
+    return isOpen || isDoubted ? { ...f, unit: "degF", unitBecause: `column ${sure.column + 1} can only be in °F, and a logger writes its temperatures in one unit`, unitDoubt: null } : f;
+  });
 }
 
 /** Columns that can be no reading of the air whatever their neighbors do. */

@@ -27,7 +27,7 @@ const looksAlike = /attempt|template|contempor|compress|express|impress|hourly|t
 
 /** Lower case, without accents: `Température` is `temperature`. */
 export function plainWord(text: string): string {
-  return text.normalize("NFD").replace(/\p{M}/gu, "").replace(/ß/g, "ss").replace(/ł/gi, "l").replace(/[øö]/gi, "o").replace(/æ/gi, "ae").replace(/ı/g, "i").toLowerCase();
+  return text.normalize("NFD").replace(/\p{M}/gu, "").normalize("NFC").replace(/ß/g, "ss").replace(/ł/gi, "l").replace(/[øö]/gi, "o").replace(/æ/gi, "ae").replace(/ı/g, "i").toLowerCase();
 }
 
 /** What one word speaks of, or null. */
@@ -44,6 +44,13 @@ export function topicOf(word: string): Topic | null {
     }
   }
   return found;
+}
+
+/** What a word written without blanks between words (Chinese, Japanese, Korean) holds beside its topic: 室内温度 leaves 室内. */
+export function besideTopic(word: string, topic: Topic): string {
+  if (!/[\u3040-\u30ff\u3400-\u9fff\uac00-\ud7af]/.test(word)) return "";
+  const known = vocabulary[topic].filter((k) => word.includes(k)).sort((a, b) => b.length - a.length)[0];
+  return known === undefined ? "" : word.replace(known, "");
 }
 
 /** How many of the longer known words of other scripts and languages a text holds: tells the encoding of a header. */

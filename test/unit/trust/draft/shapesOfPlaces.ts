@@ -54,6 +54,7 @@ export const shapesOfPlaces = (): readonly Shape[] => [
     expect(g.find((x) => x.path.endsWith("fields[3].unit"))?.because).toContain("the header says hPa");
     expect(q.some((x) => x.path.endsWith("fields[3].unit"))).toBe(true);
   }),
+  winter(),
   missing(),
   overlapping(),
   twoLoggers(),
@@ -79,6 +80,21 @@ function units(name: string, seed: number, [t, h, p]: readonly string[], [dt, dh
     holds: (d, g, q) => {
       expect([1, 2, 3].map((k) => field(d, k).unit)).toEqual([t, h, p]);
       holds?.(d, g, q);
+    },
+  };
+}
+
+function winter(): Shape {
+  // −9 to 1 °C outside are 16 to 34 °F, which could be a warm summer in °C, were it not for 68 °F inside.
+  const columns = (["garden", "study"] as const).map((place) => ({ place, quantity: "t", unit: "degF", decimals: 1 }) as const);
+  const { at, cells, planted } = rowsOf({ seed: 116, columns, mean: -4 });
+  return {
+    name: "a winter in Fahrenheit, told by the warm room",
+    files: { "card.txt": text(["time", "garden temp", "study temp"], ...at.map((x, i) => [iso(x), ...cells[i]])) },
+    planted,
+    holds: (d, g) => {
+      expect([field(d, 1).unit, field(d, 2).unit]).toEqual(["degF", "degF"]);
+      expect(g.find((x) => x.path.endsWith("fields[1].unit"))?.because).toContain("column 3 can only be in °F");
     },
   };
 }
