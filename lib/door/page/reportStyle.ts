@@ -60,7 +60,7 @@ footer.page { margin-top: 4rem; padding-block: 1.4rem 3rem; border-top: 1px soli
   .answer { font-size: 11.5pt; max-width: none; }
   th[scope="row"] { min-width: 0; }
   th, td { padding-block: 0.15rem; }
-  details.long { break-inside: auto; }
+  .scroll { break-inside: avoid; } details.long, details.long .scroll { break-inside: auto; }
   details.printed::details-content { display: block; content-visibility: visible; }
   .mislead { margin: 1rem 0; }
   pre.description { max-height: none; overflow: visible; font-size: 7pt; }
