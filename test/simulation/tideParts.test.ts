@@ -61,7 +61,7 @@ describe("the whole way with a tide in the readings: strong, weak and none", () 
 describe("months that add up", () => {
   for (const [k, key] of ["ar1", "matern"].entries()) {
     it(`${key}, six months at the noise of the first two: within 1 % of the exact bound over the whole`, () => {
-      const records = long ? 200 : 24;
+      const records = long ? 100 : 24;
       const squares = [0, 0, 0];
       const bounds = [0, 0, 0];
       let held = 0;

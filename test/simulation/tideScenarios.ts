@@ -94,10 +94,10 @@ const few = 24;
 
 /** What the method was chosen without trying. Held to bars of their own in tideUntried.test.ts. */
 export const untried: Readonly<Record<"night" | "swell" | "jumps" | "unsteady", readonly TideScenario[]>> = {
-  night: kinds.flatMap((key) => [[20, [8, 20]], [60, [8, 20]], [20, [20, 6]], [60, [20, 6]], [60, [9, 17]]].map(([days, off]) => named(key, days as number, 60, off as [number, number], few, 300))),
-  swell: ["ar1", "matern"].flatMap((key) => [180, 365].map((days) => with_(named(key, days, 60, "none", 6, 300), "weather swings by 60 % with the season", { swell: swelling }))),
+  night: kinds.flatMap((key) => [[20, [8, 20]], [60, [8, 20]], [20, [20, 6]], [60, [20, 6]], [60, [9, 17]]].map(([days, off]) => named(key, days as number, 60, off as [number, number], few, 150))),
+  swell: ["ar1", "matern"].flatMap((key) => [180, 365].map((days) => with_(named(key, days, 60, "none", 6, 100), "weather swings by 60 % with the season", { swell: swelling }))),
   jumps: ["ar1", "matern"].flatMap((key) => [20, 60].flatMap((days) => {
-    const from = named(key, days, 60, "none", few, 300);
+    const from = named(key, days, 60, "none", few, 150);
     return [
       with_(from, "15 hPa at once, untold", { disturb: step(15, 7.4) }),
       with_(from, "5 hPa at once, untold", { disturb: step(5, 7.4) }),
@@ -107,5 +107,5 @@ export const untried: Readonly<Record<"night" | "swell" | "jumps" | "unsteady", 
     ];
   })),
   unsteady: [0, 3, 10].flatMap((memory) => (["these days", "all days"] as const).map((about) =>
-    with_(named("ar1", 60, 60, "none", few, 300), `S1, S2 change by 0.2 hPa, memory ${memory} d, mean of ${about}`, { disturb: unsteady(memory, about) }))),
+    with_(named("ar1", 60, 60, "none", few, 150), `S1, S2 change by 0.2 hPa, memory ${memory} d, mean of ${about}`, { disturb: unsteady(memory, about) }))),
 };

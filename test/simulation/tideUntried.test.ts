@@ -109,7 +109,7 @@ describe("the law for errors that differ by direction, in Gaussian draws", () =>
 
 describe("the moon's tide of 0.06 hPa in a tropical year of hourly values rounded to 0.1 hPa", () => {
   it("is found, with an interval that holds it", async () => {
-    const records = long ? 200 : 8;
+    const records = long ? 100 : 8;
     const noise = { name: "tropics", white: 0.1, ar1: { sd: 1.5, efolding: 2 }, matern: { sd: 0.4, rate: 8 } };
     const start = Date.UTC(2023, 0, 1);
     const moon = 28.9841042 / 15; // cycles a day
