@@ -63,6 +63,11 @@ async function open(name: string): Promise<{ page: Page; faults: string[] }> {
 }
 
 describe("Jupyter Notebook in Chromium", () => {
+  it("lists the kernel where Notebook and JupyterLab ask for it", async () => {
+    const specs = (await (await fetch(`${address}api/kernelspecs`)).json()) as { kernelspecs: Record<string, { spec: Record<string, unknown> }> };
+    expect(specs.kernelspecs.airtides.spec).toMatchObject({ display_name: "TypeScript (airtides)", language: "typescript", interrupt_mode: "message" });
+  });
+
   it("draws after run, restart and run, run again, and save and reload", async () => {
     const { page, faults } = await open("live.ipynb");
     const notebook = (work: string): Promise<unknown> => page.evaluate(`(() => { const notebook = Jupyter.notebook; ${work} })()`);

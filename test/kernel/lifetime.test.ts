@@ -66,6 +66,17 @@ describe("the kernel's life", () => {
     expect(isAlive()).toBe(false);
   });
 
+  it("says in one sentence that another kernel has its addresses, and leaves that one alone", async () => {
+    const first = await start();
+    const second = spawn(process.execPath, [kernelMain, first.connectionFile], { stdio: ["ignore", "ignore", "pipe"] });
+    let text = "";
+    second.stderr.on("data", (data: Buffer) => { text += data.toString(); });
+    const [code] = await once(second, "exit");
+    expect(code).toBe(1);
+    expect(text).toMatch(/^airtides kernel: [^\n]*[Aa]ddress[^\n]*\n$/);
+    expect((await first.run("'alive'")).reply.status).toBe("ok");
+  });
+
   it("says in one sentence what is wrong with its connection file", async () => {
     const run = async (args: string[]): Promise<string> => {
       const child = spawn(process.execPath, [kernelMain, ...args], { stdio: ["ignore", "ignore", "pipe"] });

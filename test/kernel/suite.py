@@ -18,7 +18,7 @@ class AirtidesKernel(jupyter_kernel_test.KernelTests):
         # Code points and UTF-16 units differ behind this sign.
         {"text": "'\U0001f321'; Math.hypo", "matches": {"hypot"}},
     ]
-    complete_code_samples = ["1", "const a = { b: 1 };", "function f() { return 1 }", "<number>(1 as unknown)", "await Promise.resolve(1)", "`a${1}b`", ""]
+    complete_code_samples = ["1", "const a = { b: 1 };", "function f() { return 1 }", "<number>(1 as unknown)", "await Promise.resolve(1)", "`a${1}b`", "", "Math.sqrt?"]
     incomplete_code_samples = ["function f() {", "const a = [1,", "`open", "/* open", "1 +", "f(", "if (a)", "class A {\n  b = 1;"]
     invalid_code_samples = ["let 1a", "const = 3", "}", "'open", "f(]"]
     code_page_something = "Math.sqrt?"

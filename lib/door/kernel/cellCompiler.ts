@@ -97,10 +97,12 @@ export function cellCompiler(compiler: Compiler, names: string): CellCompiler {
       const file = `cell-${tag}.ts`;
       const pair = maps.get(before);
       // What stands before the script on its first line is the executor's doing.
-      const wrapper = hasToplevelAwait ? "(async function(exports, require) { " : "(function(exports, require) { ";
+      const kind = hasToplevelAwait ? "async function" : "function";
+      const opening = `return __tslab__.during(${kind} () { `;
+      const wrapper = `(${kind}(exports, require) { ${opening}`;
       if (pair !== undefined) remember(file, { title: titleOf(tag), source: code, maps: pair, script: { ...script, before }, tidied, prefixLines: 1, wrapper: wrapper.length });
       for (const side of converted.sideOutputs ?? []) rememberSide(side.path, side.data, maps);
-      return { converted: { ...converted, hasToplevelAwait, output: `${script.text}\n//# sourceURL=${file}` } };
+      return { converted: { ...converted, hasToplevelAwait, output: `${opening}${script.text}\n});\n//# sourceURL=${file}` } };
     },
     keep: ({ converted }) => {
       declarations = converted.declOutput ?? "";

@@ -28,6 +28,15 @@ export function completeCell(converter: Converter, declarations: string, code: s
   return { start: found.start, end: Math.max(found.end, position), matches, kinds: matches.map((name) => kinds.get(name) ?? "") };
 }
 
+/**
+ * The name that a cell asks about when it is a name and a question mark (`dewPoint?`), which is no TypeScript; else null.
+ *
+ * @param code a whole cell
+ */
+export function askedName(code: string): string | null {
+  return /^\s*([A-Za-z_$][\w$.]*)\?\s*$/.exec(code)?.[1] ?? null;
+}
+
 interface Piece {
   readonly text: string;
 }

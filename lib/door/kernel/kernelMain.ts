@@ -1,5 +1,7 @@
 import { MessageChannel, receiveMessageOnPort, Worker } from "node:worker_threads";
 import { type Connection, readConnection } from "./connection.js";
+import { askedName } from "./hints.js";
+import { interruptGate } from "./interruptGate.js";
 import { isComplete } from "./isComplete.js";
 import { kernelNote } from "./kernelNote.js";
 import { type News, sharedPlaces, type WorkerStart, type Work } from "./link.js";
@@ -22,12 +24,14 @@ function connectionOf(file: string): Connection {
   }
 }
 
-const shared = new SharedArrayBuffer(8);
+const shared = new SharedArrayBuffer(12);
 const places = new Int32Array(shared);
 const { port1: answersHere, port2: answers } = new MessageChannel();
 const thread = new Worker(new URL("./socketThread.js", import.meta.url), { workerData: { connection: connectionOf(connectionFile), shared, answers } satisfies WorkerStart, transferList: [answers] });
 thread.on("error", (error) => {
-  kernelNote(error.message);
+  // The one part that is not JavaScript.
+  const isMissing = /zeromq|native build|\.node\b/i.test(error.message);
+  kernelNote(isMissing ? `the socket library zeromq cannot be loaded on ${process.platform} ${process.arch}; the command line and the library work without it (${error.message})` : error.message);
   process.exit(1);
 });
 const tell = (news: News): void => thread.postMessage(news);
@@ -36,7 +40,7 @@ let allowsInput = false;
 const cells: Cells = openCells({
   folder: process.cwd(),
   put: (tag, piece) => tell({ kind: "piece", tag, piece }),
-  interrupts: () => Atomics.load(places, sharedPlaces.interrupts),
+  gate: interruptGate(places),
   ask: (tag, question, secret) => {
     if (!allowsInput) throw new Error("prompt must have someone to ask: this client takes no input; write the answer into the cell");
     const interrupts = Atomics.load(places, sharedPlaces.interrupts);
@@ -54,10 +58,9 @@ const cells: Cells = openCells({
 });
 
 async function execute(work: Extract<Work, { kind: "execute" }>): Promise<void> {
-  const asked = /^\s*([A-Za-z_$][\w$.]*)\?\s*$/.exec(work.code);
+  const asked = askedName(work.code);
   if (asked !== null) {
-    // `name?` asks for the documentation of a name, as in other kernels; it is no TypeScript.
-    const text = cells.inspect(asked[1], asked[1].length) ?? `nothing is known of ${asked[1]}`;
+    const text = cells.inspect(asked, asked.length) ?? `nothing is known of ${asked}`;
     tell({ kind: "done", id: work.id, content: { status: "ok", user_expressions: {}, payload: [{ source: "page", data: { "text/plain": text }, start: 0 }] } });
     return;
   }
@@ -81,7 +84,7 @@ function expressionReply(outcome: CellOutcome): unknown {
 }
 
 function answerOf(work: Extract<Work, { kind: "complete" | "inspect" | "isComplete" }>): Record<string, unknown> {
-  if (work.kind === "isComplete") return { ...isComplete(cells.parser, work.code) };
+  if (work.kind === "isComplete") return askedName(work.code) === null ? { ...isComplete(cells.parser, work.code) } : { status: "complete" };
   if (work.kind === "inspect") {
     const text = cells.inspect(work.code, work.cursor);
     return { status: "ok", found: text !== null, data: text === null ? {} : { "text/plain": text }, metadata: {} };
@@ -93,6 +96,10 @@ function answerOf(work: Extract<Work, { kind: "complete" | "inspect" | "isComple
 
 thread.on("message", (work: Work) => {
   if (work.kind === "exit") process.exit(0);
+  if (work.kind === "refused") {
+    kernelNote(`the sockets could not be opened: ${work.reason}; is another kernel running on this connection file?`);
+    process.exit(1);
+  }
   if (work.kind === "interrupt") return cells.interrupt();
   if (work.kind === "execute") return void execute(work);
   try {
@@ -103,7 +110,7 @@ thread.on("message", (work: Work) => {
   }
 });
 
-// An interrupt that reaches the process between two cells must not end it.
-process.on("SIGINT", () => cells.interrupt());
+// A signal that reaches the process when no code runs must not end it; the message that comes with it does the rest.
+process.on("SIGINT", () => undefined);
 process.on("uncaughtException", (error) => cells.late(error));
 process.on("unhandledRejection", (reason) => cells.late(reason));

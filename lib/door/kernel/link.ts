@@ -20,6 +20,8 @@ export type Work =
   | { readonly kind: "complete" | "inspect"; readonly id: string; readonly code: string; readonly cursor: number }
   | { readonly kind: "isComplete"; readonly id: string; readonly code: string }
   | { readonly kind: "interrupt" }
+  /** The sockets cannot be opened. */
+  | { readonly kind: "refused"; readonly reason: string }
   /** The sockets are closed: end the process. */
   | { readonly kind: "exit" };
 
@@ -39,6 +41,8 @@ export const sharedPlaces = {
   interrupts: 0,
   /** Changes when an answer or an interrupt has come for a cell that asks. */
   answers: 1,
+  /** Whether code of a cell runs; see interruptGate.ts. */
+  code: 2,
 } as const;
 
 /** What the sockets' thread is started with. */

@@ -4,6 +4,7 @@ import { loadCompiler } from "./compiler.js";
 import { libraryHtml } from "./figureHtml.js";
 import { type Completions, completeCell, inspectCell } from "./hints.js";
 import { displayNames, nameDisplays } from "./cellNames.js";
+import type { InterruptGate } from "./interruptGate.js";
 import { type CellRun, captureOutput } from "./outputCapture.js";
 import { ownPackage } from "./ownPackage.js";
 import { type CellError, compileError, runError } from "./traceback.js";
@@ -26,8 +27,8 @@ export interface CellSurroundings {
   readonly put: (tag: string, piece: CellPiece) => void;
   /** Answers `prompt`; left out, cells that ask are refused. */
   readonly ask?: (tag: string, question: string, secret: boolean) => string;
-  /** Number of interrupts so far, read by loops; default never any. */
-  readonly interrupts?: () => number;
+  /** Where interrupts come from; default nowhere. */
+  readonly gate?: InterruptGate;
   /** Whether a run's first figure is preceded by the drawing library; default true. A page that carries it itself says false. */
   readonly carriesLibrary?: boolean;
 }
@@ -71,7 +72,8 @@ export function openCells(around: CellSurroundings): Cells {
   const compiler = loadCompiler(around.folder, ownPackage());
   const cells = cellCompiler(compiler, displayNames);
   const output = captureOutput((run, name, text) => around.put(run?.tag ?? "", { kind: "stream", name, text }));
-  const interrupts = around.interrupts ?? ((): number => 0);
+  const gate = around.gate;
+  const interrupts = gate?.count ?? ((): number => 0);
   let thrown: { readonly value: unknown } | null = null;
   let pending: CellCode | null = null;
   let carrier: string | null = null;
@@ -84,9 +86,22 @@ export function openCells(around: CellSurroundings): Cells {
     },
   );
   const ended = (): boolean => interrupts() > (output.current()?.interruptsBefore ?? Number.POSITIVE_INFINITY);
-  (globalThis as unknown as { __tslab__: { check?: () => void } }).__tslab__.check = () => {
+  const check = (): void => {
     if (ended()) throw interruption();
   };
+  // What the compiled cells call: see cellCompiler.ts and loopGuards.ts.
+  Object.assign((globalThis as unknown as { __tslab__: object }).__tslab__, {
+    check,
+    during: (work: () => unknown): unknown => {
+      gate?.enter();
+      try {
+        check();
+        return work();
+      } finally {
+        gate?.leave();
+      }
+    },
+  });
 
   /** Sends a figure's library ahead of it when the document does not carry it yet. */
   const carry = (bundle: MimeBundle, tag: string): void => {
@@ -122,12 +137,13 @@ export function openCells(around: CellSurroundings): Cells {
   });
 
   const execute = async (code: string, tag: string, keeps: boolean): Promise<{ error: CellError } | { has: boolean; value: unknown }> => {
+    const run: CellRun = { tag, interruptsBefore: interrupts() };
     const made = cells.compile(code, tag);
     if ("faults" in made) return { error: compileError(cells.titleOf(tag), code, made.faults) };
     pending = made;
     thrown = null;
-    const run: CellRun = { tag, interruptsBefore: interrupts() };
     await output.within(run, () => executor.execute("cell"));
+    gate?.reset();
     if (keeps) cells.keep(made);
     // The callback above sets it, which the compiler cannot see.
     const fault = thrown as { readonly value: unknown } | null;

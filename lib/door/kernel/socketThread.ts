@@ -1,7 +1,8 @@
 import { parentPort, workerData } from "node:worker_threads";
+import { breakCode } from "./interruptGate.js";
 import { kernelInfo } from "./kernelInfo.js";
 import { kernelNote } from "./kernelNote.js";
-import { type News, sharedPlaces, type WorkerStart } from "./link.js";
+import { type News, sharedPlaces, type Work, type WorkerStart } from "./link.js";
 import { watchParent } from "./parentWatch.js";
 import { requestDesk } from "./requests.js";
 import { openSockets } from "./sockets.js";
@@ -14,7 +15,11 @@ const port = parentPort as NonNullable<typeof parentPort>;
 const places = new Int32Array(shared);
 const { decode, encode } = wire(connection.key);
 
-const sockets = await openSockets(connection);
+const sockets = await openSockets(connection).catch((error: unknown) => {
+  port.postMessage({ kind: "refused", reason: error instanceof Error ? error.message : String(error) } satisfies Work);
+  // The other thread ends the process.
+  return new Promise<never>(() => undefined);
+});
 
 let stopping = false;
 async function stop(): Promise<void> {
@@ -36,9 +41,10 @@ const desk = requestDesk({
   publish: (message: Outgoing) => sockets.send("iopub", encode([Buffer.from(message.type, "utf8")], message)),
   toCells: (work) => port.postMessage(work),
   interrupt: () => {
-    Atomics.add(places, sharedPlaces.interrupts, 1);
-    // Breaks code that runs; Windows would end the process.
-    if (process.platform !== "win32") process.kill(process.pid, "SIGINT");
+    breakCode(places, () => {
+      // Windows would end the process.
+      if (process.platform !== "win32") process.kill(process.pid, "SIGINT");
+    });
     port.postMessage({ kind: "interrupt" });
     wake();
   },

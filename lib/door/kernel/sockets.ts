@@ -23,7 +23,12 @@ export async function openSockets(connection: Connection): Promise<Sockets> {
   const options = { linger: 1000, sendHighWaterMark: 0 };
   const routers = { shell: new Router(options), control: new Router(options), stdin: new Router(options) };
   const all = { ...routers, iopub: new Publisher(options), heartbeat: new Reply({ linger: 0 }) };
-  await Promise.all(Object.entries(all).map(([channel, socket]) => socket.bind(addressOf(connection, channel as Channel))));
+  const bound = await Promise.allSettled(Object.entries(all).map(([channel, socket]) => socket.bind(addressOf(connection, channel as Channel))));
+  const failed = bound.find((one) => one.status === "rejected");
+  if (failed !== undefined) {
+    for (const socket of Object.values(all)) socket.close();
+    throw failed.reason;
+  }
 
   const echo = async (): Promise<void> => {
     for await (const frames of all.heartbeat) await all.heartbeat.send(frames);

@@ -115,8 +115,8 @@ function frames(error: Error, origins: ReadonlyMap<string, CodeOrigin>): string[
 /** Place in the source as written of a place in the script that ran; null for lines of the wrapper. */
 function written(origin: CodeOrigin, row: number, column: number): { line: number; column: number } | null {
   const { script, maps, tidied, prefixLines, wrapper } = origin;
-  if (row >= script.text.split("\n").length) return null;
-  const inScript = placeOf(script.before, script.back(offsetOf(script.text, row, row === 0 ? Math.max(0, column - wrapper) : column)));
+  if (row >= script.text.split("\n").length || (row === 0 && column < wrapper)) return null;
+  const inScript = placeOf(script.before, script.back(offsetOf(script.text, row, row === 0 ? column - wrapper : column)));
   const second = new SourceMap(JSON.parse(maps.second) as SourceMapPayload).findEntry(inScript.line, inScript.column);
   if (!("originalLine" in second)) return null;
   const first = new SourceMap(JSON.parse(Buffer.from(maps.first, "base64").toString("utf8")) as SourceMapPayload).findEntry(second.originalLine, second.originalColumn);
