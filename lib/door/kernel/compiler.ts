@@ -96,7 +96,7 @@ export function loadCompiler(folder: string, own: OwnPackage): Compiler {
   let types: "plain" | "whole" = "plain";
   const options = (): object => ({
     moduleResolution: typescript.ModuleResolutionKind.Bundler,
-    paths: Object.fromEntries([...own.entries].map(([name, entry]) => [name, [entry.types]])),
+    paths: Object.fromEntries([...own.entries].map(([name, entry]) => [name, [entry.types.replaceAll("\\", "/")]])),
     ...(types === "whole" && nodeTypes !== null ? { typeRoots: [nodeTypes], types: ["node"] } : { typeRoots: [plainFolders[0]], types: ["plain"] }),
     inlineSourceMap: true,
   });
