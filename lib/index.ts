@@ -141,6 +141,7 @@ export { scatterFigure } from "./figure/scatterFigure.js";
 export { spectrumFigure } from "./figure/spectrumFigure.js";
 export { swingsFigure } from "./figure/swingsFigure.js";
 export { tendencyFigure } from "./figure/tendencyFigure.js";
+export { drawStill, type StillOptions } from "./figure/still/still.js";
 export { tideClockFigure } from "./figure/tideClockFigure.js";
 export { tideMonthsFigure } from "./figure/tideMonthsFigure.js";
 export { tracesFigure } from "./figure/tracesFigure.js";

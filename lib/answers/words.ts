@@ -49,6 +49,16 @@ export function estimateInWords(e: Estimate): string {
   return `${signed(e.value, decimals)}${tail} (${low} to ${signed(e.high, decimals)})`;
 }
 
+/**
+ * A difference as a comparison: `1.2 ± 0.4 K warmer`, and `0.8 ± 0.3 K colder` where it is negative.
+ *
+ * @param e          a difference
+ * @param more, less words for a positive and a negative one
+ */
+export function comparedInWords(e: Estimate, more: string, less: string): string {
+  return e.value < 0 ? `${estimateInWords({ ...e, value: -e.value, low: -e.high, high: -e.low })} ${less}` : `${estimateInWords(e)} ${more}`;
+}
+
 /** A span in the unit a person would use: `14 min`, `3.5 h`, `2.1 d`. */
 export function spanInWords(seconds: number): string {
   const s = Math.abs(seconds);

@@ -1,7 +1,7 @@
 import type { IndoorsAnswer } from "../answers/indoorsOf.js";
 import { zoneText } from "../answers/tidesText.js";
 import { recordView } from "../answers/recordView.js";
-import { estimateInWords } from "../answers/words.js";
+import { comparedInWords, estimateInWords } from "../answers/words.js";
 import { clockTime } from "../ground/clockTime.js";
 import type { AirRecord } from "../record/airRecord.js";
 import { bandTrace } from "./bandTrace.js";
@@ -47,7 +47,7 @@ export function houseDayFigure(record: AirRecord, answer: IndoorsAnswer, options
   ];
   const peaks = sides.map(({ hours }) => hours.reduce((best, h, i) => (h.mean > hours[best].mean ? i : best), 0));
   const { decrementFactor, timeLag, meanDifference } = pair;
-  const message = `${meanDifference === null ? "" : `${air.inside.place.title} is on average ${estimateInWords(meanDifference)} warmer than ${air.outside.place.title}. `}${decrementFactor === null ? "The daily cycle inside cannot be judged." : `Its daily swing is ${estimateInWords(decrementFactor)} of that outside${timeLag === null ? "" : ` and comes ${estimateInWords(timeLag)} later`}.`} The mean day is warmest about ${clockTime(peaks[0] + 0.5)} outside and ${clockTime(peaks[1] + 0.5)} inside.`;
+  const message = `${meanDifference === null ? "" : `${air.inside.place.title} is on average ${comparedInWords(meanDifference, "warmer", "colder")} than ${air.outside.place.title}. `}${decrementFactor === null ? "The daily cycle inside cannot be judged." : `Its daily swing is ${estimateInWords(decrementFactor)} of that outside${timeLag === null ? "" : ` and comes ${comparedInWords(timeLag, "later", "earlier")}`}.`} The mean day is warmest about ${clockTime(peaks[0] + 0.5)} outside and ${clockTime(peaks[1] + 0.5)} inside.`;
   return sheet({
     name: "house-day",
     title: `The mean day outside and inside: ${air.inside.title}`,

@@ -1,5 +1,5 @@
 import type { IndoorsAnswer } from "../answers/indoorsOf.js";
-import { estimateInWords, signed } from "../answers/words.js";
+import { comparedInWords, signed } from "../answers/words.js";
 import { humidityClassLimit } from "../indoors/humidityClass.js";
 import { dailyDifferences } from "../indoors/meanDifference.js";
 import type { AirRecord } from "../record/airRecord.js";
@@ -57,7 +57,7 @@ export function moistureFigure(record: AirRecord, answer: IndoorsAnswer, options
   const annotations: Annotation[] = drawn.map((n) => note(palette, { text: `class ${n} | ${n + 1}`, x: left, y: limitAt(n, left), xshift: 6, bgcolor: palette.paper, borderpad: 1, font: { color: palette.reference, size: 12 } }));
   const told = pair.humidityClass;
   const sensors = pair.sensorOffset.moisture;
-  const message = `${pair.moistureExcess === null ? "The moisture excess cannot be told yet." : `${air.inside.place.title} holds ${estimateInWords(pair.moistureExcess)} more water than ${air.outside.place.title}${sensors === null ? "" : `; the sensors alone may make ${signed(sensors.low, 1)} to ${signed(sensors.high, 1)} g/m³ of it`}.`} ${told?.says ?? ""}`.trim();
+  const message = `${pair.moistureExcess === null ? "The moisture excess cannot be told yet." : `${air.inside.place.title} holds ${comparedInWords(pair.moistureExcess, "more", "less")} water than ${air.outside.place.title}${sensors === null ? "" : `; the sensors alone may make ${signed(sensors.low, 1)} to ${signed(sensors.high, 1)} g/m³ of it`}.`} ${told?.says ?? ""}`.trim();
   return sheet({
     name: "moisture",
     title: `Moisture indoors: ${air.inside.title}`,
