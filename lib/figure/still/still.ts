@@ -29,10 +29,11 @@ type Drawn = Exclude<Trace, { readonly type: "scatterpolar" | "barpolar" }>;
  *
  * Left out is what only a hand can use: buttons, sliders, hover boxes. Colors are attributes, so that a style sheet can change them by their value.
  *
- * @param figure a plain description with its ranges and ticks written out
+ * @param figure  a plain description with its ranges and ticks written out
+ * @param options see StillOptions
  * @returns      one `<svg>` element with `<title>` (the message) and `<desc>` (what is to be seen)
  * @throws RangeError when a trace names an axis that the layout does not hold, or the margins leave no room
- * @example drawStill(figure, { width: 340 }).startsWith("<svg") // true
+ * @example drawStill(tracesFigure(record), { width: 340 }).startsWith("<svg") // true
  */
 export function drawStill(figure: Figure, options: StillOptions = {}): string {
   const { width = 760, id = figure.name, isFluid = false } = options;

@@ -14,6 +14,7 @@ export interface OpenQuestion {
  * entry is taken out of the list.
  *
  * @param description of the right shape · unchanged
+ * @returns           those without an answer, in their order
  * @example openQuestions({ questions: [{ path: "site", ask: "where?" }], resources: [] })[0].path // "site"
  */
 export function openQuestions(description: Partial<Description>): readonly OpenQuestion[] {
