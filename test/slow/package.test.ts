@@ -6,6 +6,7 @@ import { publint } from "publint";
 import ts from "typescript";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { root } from "../laws/sources.js";
+import { readmeBlocks } from "../readmeBlocks.js";
 
 const folder = mkdtempSync(join(tmpdir(), "airtides-package-"));
 const installed = join(folder, "node_modules", "airtides");
@@ -51,14 +52,21 @@ describe("the package, packed and installed in an empty folder", () => {
   });
 
   it("runs README's library example", () => {
-    const [, block] = /## The library\n[\s\S]*?```ts\n([\s\S]*?)```/.exec(readFileSync(join(installed, "README.md"), "utf8")) ?? [];
-    expect(block).toContain('from "airtides/disk"');
+    const block = readmeBlocks().job;
+    expect(readFileSync(join(installed, "README.md"), "utf8")).toContain(block);
     writeFileSync(join(folder, "example.mjs"), ts.transpileModule(block, { compilerOptions: { module: ts.ModuleKind.ESNext, target: ts.ScriptTarget.ES2022 } }).outputText);
     const printed = run(process.execPath, ["example.mjs"], folder);
     expect(printed).toMatch(/S1[\s\S]*S2[\s\S]*S3/);
     // The planted S2 of hill-school is 1.08 hPa (datasets/hill-school/truth.json).
     const [, low, high] = (/S2[\s\S]*?low: ([\d.]+)[\s\S]*?high: ([\d.]+)/.exec(printed) ?? []).map(Number);
     expect(low <= 1.08 && 1.08 <= high, printed.slice(0, 600)).toBe(true);
+  });
+
+  it("holds the reference pages, and README's example as TypeScript without complaint", () => {
+    expect(readFileSync(join(installed, "dist", "reference", "cycles.html"), "utf8")).toContain('id="fitTides"');
+    const file = join(folder, "job.mts");
+    writeFileSync(file, `declare const console: { log(...all: unknown[]): void };\n${readmeBlocks().job}`);
+    expect(complaints(file, ts.ModuleKind.Node16, ts.ModuleResolutionKind.Node16)).toEqual([]);
   });
 
   it("has its command", () => {
