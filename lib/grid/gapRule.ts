@@ -40,7 +40,7 @@ export function gaps(values: ArrayLike<number>): Gap[] {
  */
 export function bridgeGaps(values: ArrayLike<number>, longest: number): { values: Float64Array; filled: Uint8Array } {
   requireWithin("bridgeGaps", "longest", longest, 0, Number.MAX_SAFE_INTEGER, "steps");
-  const out: Float64Array = Float64Array.from(values);
+  const out: Float64Array = new Float64Array(values);
   const filled: Uint8Array = new Uint8Array(out.length);
   for (const { from, to } of gaps(values)) {
     if (from === 0 || to === out.length || to - from > longest) continue;

@@ -11,14 +11,50 @@ const evenSteps: readonly number[] = [
  * @example medianStep(Float64Array.of(0, 300, 600, 4000)) // 300
  */
 export function medianStep(seconds: Float64Array): number {
-  const steps: Float64Array = new Float64Array(Math.max(0, seconds.length - 1));
+  // The step that a majority vote leaves standing is the median whenever it has more than half of all.
+  let standing = 0;
+  let lead = 0;
   let n = 0;
   for (let i = 1; i < seconds.length; i++) {
     const d = seconds[i] - seconds[i - 1];
-    if (d > 0) steps[n++] = d;
+    if (!(d > 0)) continue;
+    n++;
+    if (d === standing) lead++;
+    else if (lead > 0) lead--;
+    else {
+      standing = d;
+      lead = 1;
+    }
   }
   if (n === 0) return 0;
-  return steps.subarray(0, n).sort()[n >> 1];
+  let held = 0;
+  for (let i = 1; i < seconds.length; i++) if (seconds[i] - seconds[i - 1] === standing) held++;
+  return 2 * held > n ? standing : middleStep(seconds, n);
+}
+
+/** More distinct steps than this are sorted one by one. */
+const mostDistinct = 4096;
+
+/** The median of the n positive differences: counted step by step while few are distinct, as those of a wandering clock in whole seconds are. */
+function middleStep(seconds: Float64Array, n: number): number {
+  const counts = new Map<number, number>();
+  for (let i = 1; i < seconds.length && counts.size <= mostDistinct; i++) {
+    const d = seconds[i] - seconds[i - 1];
+    if (d > 0) counts.set(d, (counts.get(d) ?? 0) + 1);
+  }
+  if (counts.size <= mostDistinct) {
+    let below = 0;
+    for (const [step, count] of [...counts].sort(([a], [b]) => a - b)) {
+      below += count;
+      if (below > n >> 1) return step;
+    }
+  }
+  const steps: Float64Array = new Float64Array(n);
+  for (let i = 1, k = 0; i < seconds.length; i++) {
+    const d = seconds[i] - seconds[i - 1];
+    if (d > 0) steps[k++] = d;
+  }
+  return steps.sort()[n >> 1];
 }
 
 /**

@@ -1,3 +1,4 @@
+import { hourColumns } from "./hourColumns.js";
 import { hourMeans, hourWeights, type MeansKind } from "./hourMeans.js";
 import type { TideSteps } from "./tideSteps.js";
 
@@ -41,23 +42,6 @@ export interface TideRows {
 const secondsADay = 86_400;
 const yearDays = 365.25;
 
-/** One step column of cos or sin at the readings' own instants; from a table of one day when readings stand regularly. */
-function pairColumn(steps: TideSteps, { cyclesPerDay: f, turn, damping }: TidePair, sine: boolean): Float64Array {
-  const { values, instants, perHour, firstHour, phase } = steps;
-  const out: Float64Array = new Float64Array(values.length);
-  const wave = (t: number): number => {
-    const angle = 2 * Math.PI * (f * t + turn);
-    return damping * (sine ? Math.sin(angle) : Math.cos(angle));
-  };
-  if (steps.regular && Number.isInteger(f)) {
-    const ofDay = 24 * perHour;
-    const table: Float64Array = Float64Array.from({ length: ofDay }, (_, k) => wave((k / perHour + phase / 3600) / 24));
-    for (let k = 0, at = (firstHour * perHour) % ofDay; k < out.length; k++, at = at + 1 === ofDay ? 0 : at + 1) out[k] = table[at];
-  } else for (let k = 0; k < out.length; k++) out[k] = wave(instants[k] / secondsADay);
-  for (let k = 0; k < out.length; k++) if (Number.isNaN(values[k])) out[k] = Number.NaN;
-  return out;
-}
-
 /** D₁ᵀD₁ v and D₂ᵀD₂ v of one column, by differences of differences so that smooth columns lose no digits. */
 function roughness(v: Float64Array, first: Float64Array, second: Float64Array): void {
   for (let i = 0; i + 1 < v.length; i++) {
@@ -82,7 +66,7 @@ function roughness(v: Float64Array, first: Float64Array, second: Float64Array): 
  * @param breaks instants at which the level jumped · s since the steps' midnight · sorted; each part has its own mean and slope
  */
 export function tideRows(steps: TideSteps, pairs: readonly TidePair[], kind: MeansKind, breaks: readonly number[] = []): TideRows {
-  const { values, instants, perHour, hours, firstHour, phase } = steps;
+  const { values, perHour, hours, firstHour, phase } = steps;
   const step = 3600 / perHour;
   const firstInstant = (firstHour * 3600 + phase + (3600 - step) / 2) / secondsADay;
   const days = hours / 24;
@@ -100,13 +84,11 @@ export function tideRows(steps: TideSteps, pairs: readonly TidePair[], kind: Mea
     kept++;
   }
   level /= kept;
-  const put = (column: Float64Array, at: number, less = 0): void => {
-    for (let i = 0; i < hours; i++) if (weights[i] > 0) table[at * hours + i] = column[i] - less;
-  };
-  put(y, columns, level);
+  const columnAt = (at: number): Float64Array => table.subarray(at * hours, (at + 1) * hours);
+  for (let i = 0; i < hours; i++) if (weights[i] > 0) table[columns * hours + i] = y[i] - level;
+  const means = hourColumns(steps, kind, weights);
   const smoothFull: Float64Array = new Float64Array(hours * smooth);
   const ends = [-Infinity, ...breaks.map((b) => b / secondsADay), Infinity];
-  const column: Float64Array = new Float64Array(values.length);
   for (let part = 0; part < parts; part++) {
     const from = Math.max(ends[part], firstInstant);
     const to = Math.min(ends[part + 1], firstInstant + (hours - 1) / 24);
@@ -114,8 +96,7 @@ export function tideRows(steps: TideSteps, pairs: readonly TidePair[], kind: Mea
     for (let power = 0; power < 2; power++) {
       const at = 2 * part + power;
       const smoothAt = (t: number): number => (t >= ends[part] && t < ends[part + 1] ? (power === 0 ? 1 : (t - (from + to) / 2) / span) : 0);
-      for (let k = 0; k < column.length; k++) column[k] = Number.isNaN(values[k]) ? Number.NaN : smoothAt(instants[k] / secondsADay);
-      put(hourMeans(column, perHour, kind), at);
+      means.smooth((seconds) => smoothAt(seconds / secondsADay), columnAt(at));
       for (let i = 0; i < hours; i++) smoothFull[at * hours + i] = weights[i] > 0 ? table[at * hours + i] : smoothAt(firstInstant + i / 24);
     }
   }
@@ -129,7 +110,7 @@ export function tideRows(steps: TideSteps, pairs: readonly TidePair[], kind: Mea
     for (const half of [0, 1]) {
       const at = smooth + 2 * k + half;
       if (pair.yearly === undefined) {
-        put(hourMeans(pairColumn(steps, pair, half === 1), perHour, kind), at);
+        means.wave(pair, half === 1, columnAt(at));
         continue;
       }
       const from = smooth + 2 * pairs.findIndex((other) => other.cyclesPerDay === pair.cyclesPerDay) + half;

@@ -63,6 +63,15 @@ describe("steps", () => {
   it("the usual step ignores gaps and repeats", () => {
     expect(medianStep(Float64Array.of(0, 300, 300, 600, 90000))).toBe(300);
     expect(medianStep(Float64Array.of(5))).toBe(0);
+    // No step in the majority; an even number of steps takes the upper middle one; more distinct steps than are counted.
+    expect(medianStep(Float64Array.of(0, 1, 3, 6, 6, 10))).toBe(3);
+    expect(medianStep(Float64Array.of(0, 7, 7, 9, 16, 18))).toBe(7);
+    for (const distinct of [3, 50, 20_000]) {
+      let state = distinct;
+      const steps = Float64Array.from({ length: 10_001 }, () => 1 + ((state = (state * 48_271) % 2_147_483_647) % distinct));
+      let at = 0;
+      expect(medianStep(Float64Array.of(0, ...steps.map((d) => (at += d))))).toBe(steps.slice().sort()[5000]);
+    }
   });
   it("a wandering clock is still a 5-minute logger; 7 minutes go on 10", () => {
     expect(niceStep(Float64Array.of(0, 301, 602))).toBe(300);
