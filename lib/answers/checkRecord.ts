@@ -34,12 +34,11 @@ export function checkRecord(record: AirRecord): CheckAnswer {
   const flagged = flagRecord(record);
   const places = Object.values(flagged.places);
   const each = <T>(of: (place: PlaceRecord) => T): Record<string, T> => Object.fromEntries(places.map((p) => [p.name, of(p)]));
-  // What takes most memory comes first, while least is held.
-  const { solar, tideWarnings } = solarOf(flagged);
   const coverage = each(placeCoverage);
   const flags = each(flagCounts);
   const altitude = altitudes(flagged);
   const agreement = agreementOf(flagged);
+  const { solar, tideWarnings } = solarOf(flagged);
   const offsets = clocksBetween(flagged);
   const evidence: Evidence = { record: flagged, coverage, flags, altitude, agreement, solar, offsets, tideWarnings };
   const answer: CheckFields = {

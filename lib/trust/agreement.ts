@@ -3,9 +3,11 @@ import { tQuantile } from "../ground/distributions.js";
 import { type Estimate, estimate } from "../ground/estimate.js";
 import { longRunVariance } from "../ground/longRunVariance.js";
 import { olsAr1 } from "../ground/regressionAr1.js";
-import { mean, standardDeviation } from "../ground/summary.js";
+import { mean } from "../ground/summary.js";
 import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
 import { flagBit } from "../record/flag.js";
+import { meanAndSpread } from "./faults/meanAndSpread.js";
+import { stepFrame, stepMeans } from "./faults/stepMeans.js";
 import { type Quantity, quantities } from "../record/quantity.js";
 import type { Series } from "../record/series.js";
 
@@ -105,8 +107,7 @@ export function agreement(a: Series, b: Series, basis: Agreement["basis"]): Agre
   const run = longRunVariance(differences.map((d) => d - bias));
   const standardError = Math.sqrt(run.varianceOfSum) / present.length;
   const reach = tQuantile(0.975, run.terms) * standardError;
-  const single = singleDifferences(a, b);
-  const sd = standardDeviation(single);
+  const sd = meanAndSpread(singleDifferences(a, b)).spread;
   const effective = Math.min(present.length, Math.max(2, standardError > 0 ? (sd / standardError) ** 2 : present.length));
   const half = tQuantile(0.975, effective - 1) * sd * Math.sqrt(1 + 1 / effective);
   const unit = differenceUnit(a.unit);
@@ -128,8 +129,11 @@ export function agreement(a: Series, b: Series, basis: Agreement["basis"]): Agre
 
 /** Differences of single readings on the finer of the two usual steps. */
 function singleDifferences(a: Series, b: Series): Float64Array {
-  const grid = regularGrid([a, b], { method: "none" });
-  return grid.columns[0].values.map((v, k) => v - grid.columns[1].values[k]).filter((d) => !Number.isNaN(d));
+  const frame = stepFrame([a, b]);
+  const [va, vb] = [stepMeans(a, frame, "values"), stepMeans(b, frame, "values")];
+  let n = 0;
+  for (let k = 0; k < va.length; k++) if (!Number.isNaN(va[k] - vb[k])) va[n++] = va[k] - vb[k];
+  return va.subarray(0, n);
 }
 
 /** Slope of the daily mean difference · unit per year, by regression with residuals that remember; null under 90 days. */

@@ -1,9 +1,9 @@
 import { impliedElevation } from "../air/impliedElevation.js";
 import { standardPressure } from "../air/standardAtmosphere.js";
 import type { Estimate } from "../ground/estimate.js";
-import { mean } from "../ground/summary.js";
 import type { PlaceRecord, Site } from "../record/airRecord.js";
 import { leftOut } from "../record/flag.js";
+import { meanAndSpread } from "./faults/meanAndSpread.js";
 import { medianOf } from "./faults/orderStatistics.js";
 import { soundReadings } from "./faults/soundReadings.js";
 
@@ -45,8 +45,8 @@ export function altitudeOf(place: PlaceRecord, site: Site): Altitude | null {
   const elevation = place.elevation ?? site.elevation;
   const middle = medianOf(values.slice());
   if (!(middle >= 300 && middle <= 1100)) return null;
-  const temperatures = place.exposure === "indoor" || place.series.air_temperature === undefined ? [] : soundReadings(place.series.air_temperature, leftOut).x;
-  const implied = impliedElevation(middle, temperatures.length === 0 ? {} : { temperature: Math.min(60, Math.max(-60, mean(temperatures))) });
+  const temperatures = place.exposure === "indoor" || place.series.air_temperature === undefined ? new Float64Array(0) : soundReadings(place.series.air_temperature, leftOut).x;
+  const implied = impliedElevation(middle, temperatures.length === 0 ? {} : { temperature: Math.min(60, Math.max(-60, meanAndSpread(temperatures).mean)) });
   const expected = standardPressure(station === undefined ? 0 : elevation, { heightIs: "geometric" });
   const fits = (height: number): boolean => height >= implied.low && height <= implied.high;
   const looksLike = elevation < alikeBelow && (fits(elevation) || fits(0)) ? "unclear" : fits(elevation) ? "station" : fits(0) ? "sea level" : "unclear";

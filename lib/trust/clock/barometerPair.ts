@@ -1,8 +1,9 @@
 import { choleskyFactor } from "../../ground/matrixFactors.js";
-import { regularGrid } from "../../grid/regularGrid.js";
+import { bridgeGaps, gaps } from "../../grid/gapRule.js";
 import { niceStep } from "../../grid/step.js";
 import { flagBit } from "../../record/flag.js";
 import type { Series } from "../../record/series.js";
+import { type StepFrame, stepFrame, stepMeans } from "../faults/stepMeans.js";
 
 /** Two barometers on one even grid, the daily cycles taken out of both. */
 export interface BarometerPair {
@@ -36,31 +37,41 @@ const leastHours = 20;
 export function barometerPair(x: Series, y: Series): BarometerPair | null {
   if (x.seconds.length < 2 || y.seconds.length < 2) return null;
   const step = Math.max(leastStep, niceStep(x.seconds), niceStep(y.seconds));
-  const grid = regularGrid([x, y], { step, fillUpTo: longestBridge });
-  const values = grid.columns.map((c) => c.values.slice());
-  [x, y].forEach((s, k) => {
+  const frame = stepFrame([x, y], step);
+  const [a, b] = [x, y].map((s) => bridged(stepMeans(s, frame, "values"), step));
+  for (const [s, values] of [[x, a], [y, b]] as const) {
     for (let i = 1; i < s.flags.length; i++) {
-      if (((s.flags[i] ^ s.flags[i - 1]) & flagBit.step) !== 0) values[k][Math.floor((s.start + 1000 * s.seconds[i] - grid.start) / (1000 * step))] = Number.NaN;
+      if (((s.flags[i] ^ s.flags[i - 1]) & flagBit.step) !== 0) values[Math.floor((s.start + 1000 * s.seconds[i] - frame.start) / (1000 * step))] = Number.NaN;
     }
-  });
-  const [a, b] = values;
+  }
   const perDay = Math.round(86400 / step);
   const hours = new Set<number>();
   for (let i = 0; i < a.length && hours.size < 24; i++) if (!Number.isNaN(a[i] - b[i])) hours.add(Math.floor(((i % perDay) * step) / 3600));
   if (a.length * step < leastDays * 86400 || hours.size < leastHours) return null;
-  const [u, v] = withoutCycles(a, b, perDay);
-  const [ta, tb] = grid.columns.map((c) => c.instants);
-  const phases: Float64Array = new Float64Array(ta.length);
-  for (let i = 0; i < phases.length; i++) phases[i] = tb[i] - ta[i];
-  return Object.freeze({ start: grid.start, stepSeconds: step, x: u, y: v, phases });
+  takeOutCycles(a, b, perDay);
+  return Object.freeze({ start: frame.start, stepSeconds: step, x: a, y: b, phases: phasesOf(x, y, frame) });
+}
+
+/** The gap rule, without a copy where there is nothing to bridge. */
+function bridged(values: Float64Array, step: number): Float64Array {
+  const longest = Math.floor(longestBridge / step + 1e-9);
+  const isNeeded = gaps(values).some(({ from, to }) => from > 0 && to < values.length && to - from <= longest);
+  return isNeeded ? bridgeGaps(values, longest).values : values;
+}
+
+/** How much later within each step y's reading stands than x's, bridged as the values are. */
+function phasesOf(x: Series, y: Series, frame: StepFrame): Float64Array {
+  const [phases, other] = [y, x].map((s) => bridged(stepMeans(s, frame, "instants"), frame.stepSeconds));
+  for (let i = 0; i < phases.length; i++) phases[i] -= other[i];
+  return phases;
 }
 
 /**
- * Both traces less mean, slope and cycles 1–6 a day, fitted over the shared steps; NaN elsewhere.
+ * Takes mean, slope and cycles 1–6 a day, fitted over the shared steps, out of both traces in place; NaN elsewhere.
  *
  * The cycles repeat with the day, so every sum is gathered by step of the day first: one pass over the traces, whatever the number of cycles.
  */
-function withoutCycles(a: Float64Array, b: Float64Array, perDay: number): [Float64Array, Float64Array] {
+function takeOutCycles(a: Float64Array, b: Float64Array, perDay: number): void {
   // A cycle faster than two steps does not exist on this grid.
   const used = Math.min(cycles, Math.floor(perDay / 2) - 1);
   const p = 2 + 2 * used;
@@ -104,18 +115,20 @@ function withoutCycles(a: Float64Array, b: Float64Array, perDay: number): [Float
     }
   }
   const factor = choleskyFactor(normal);
-  const left = traces.map((v, k) => {
-    const fit = factor.solve(right[k]);
+  const fits = right.map((side) => factor.solve(side));
+  const days = fits.map((fit, k) => {
     const day: Float64Array = new Float64Array(perDay);
     for (let d = 0; d < perDay; d++) {
       fill(d);
       day[d] = level[k] + fit.reduce((total, f, r) => total + (r === 1 ? 0 : f * row[r]), 0);
     }
-    const out: Float64Array = new Float64Array(v.length);
-    for (let i = 0, d = 0; i < v.length; i++, d = d + 1 === perDay ? 0 : d + 1) out[i] = Number.isNaN(a[i] - b[i]) ? Number.NaN : v[i] - day[d] - fit[1] * slope(i);
-    return out;
+    return day;
   });
-  return [left[0], left[1]];
+  for (let i = 0, d = 0; i < a.length; i++, d = d + 1 === perDay ? 0 : d + 1) {
+    const isShared = !Number.isNaN(a[i] - b[i]);
+    a[i] = isShared ? a[i] - days[0][d] - fits[0][1] * slope(i) : Number.NaN;
+    b[i] = isShared ? b[i] - days[1][d] - fits[1][1] * slope(i) : Number.NaN;
+  }
 }
 
 /** Means of two traces over the steps both have. */

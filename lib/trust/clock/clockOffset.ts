@@ -1,8 +1,9 @@
 import { tQuantile } from "../../ground/distributions.js";
 import { type Estimate, estimate } from "../../ground/estimate.js";
 import { leastSquares } from "../../ground/leastSquares.js";
-import { mean, standardDeviation } from "../../ground/summary.js";
+import { mean } from "../../ground/summary.js";
 import type { Series } from "../../record/series.js";
+import { meanAndSpread } from "../faults/meanAndSpread.js";
 import { readingStep } from "../faults/readingStep.js";
 import { type BarometerPair, barometerPair } from "./barometerPair.js";
 import { type PressureStretch, pressureStretches } from "./pressureStretches.js";
@@ -110,7 +111,7 @@ const coarseShare = 0.5;
  */
 function isTooCoarse(a: Series, b: Series, { x, y }: BarometerPair): boolean {
   const step = Math.max(readingStep(a.values), readingStep(b.values));
-  return step > coarseShare * Math.min(standardDeviation(x), standardDeviation(y));
+  return step > coarseShare * Math.min(meanAndSpread(x).spread, meanAndSpread(y).spread);
 }
 
 /** Offsets of whole windows of ten days. */

@@ -31,15 +31,22 @@ export function pressureStretches({ x, y, phases, stepSeconds }: BarometerPair):
   const found: (PressureStretch | null)[] = [];
   const plan = fourierPlan(length);
   const window = hann(length);
-  const transform = (v: Float64Array): Float64Array => plan.forward(windowed(v, window));
+  const work: Float64Array = new Float64Array(2 * length);
+  // A copy of the bins alone: the transform's own answer holds twice their memory.
+  const transform = (v: Float64Array): Float64Array => plan.forward(windowed(v, window), work).slice();
   for (let s = 0; s + length <= x.length; s += hop) {
     const a = x.subarray(s, s + length);
     const b = y.subarray(s, s + length);
-    const isWhole = !a.some(Number.isNaN) && !b.some(Number.isNaN);
+    const isWhole = isPresent(a) && isPresent(b);
     const phase = isWhole ? mean(phases.subarray(s, s + length)) : Number.NaN;
     found.push(isWhole ? { day: (s * stepSeconds) / 86400, phase, length, x: transform(a), y: transform(b) } : null);
   }
   return found;
+}
+
+function isPresent(v: Float64Array): boolean {
+  for (let j = 0; j < v.length; j++) if (Number.isNaN(v[j])) return false;
+  return true;
 }
 
 /** ½ − ½ cos(2πj/length). */

@@ -57,7 +57,7 @@ export function flagSpikes(series: Series): Uint16Array {
     for (let m = 1; m <= longest; m++) {
       const size = departure(x, t, i, m, reach);
       if (size < bound || Math.abs(x[i + m] - x[i - 1]) > comesBack * size || size < timesNearby * flicker(x, i, m)) continue;
-      for (let k = i; k < i + m; k++) bits[at[k]] = flagBit.spike;
+      for (let k = i; k < i + m; k++) bits[at?.[k] ?? k] = flagBit.spike;
       i += m;
       break;
     }

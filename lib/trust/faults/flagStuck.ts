@@ -66,7 +66,7 @@ export function flagStuck(series: Series, twin: Series | null = null): Uint16Arr
     // A twin that stood still as well shows calm air; one that moved shows a stuck sensor.
     if (seen === "still") continue;
     if (seen !== "moved" && !(isOdd.has(run) && flatShare(x, t, run.seconds, resolution, odd, wettest) <= mostFlat)) continue;
-    for (let i = run.first; i <= run.last; i++) bits[at[i]] = flagBit.stuck;
+    for (let i = run.first; i <= run.last; i++) bits[at?.[i] ?? i] = flagBit.stuck;
   }
   return bits;
 }

@@ -42,7 +42,7 @@ export function loneShifts(series: Series): LevelShift[] {
     const before = levelBetween(x, t, k - 1, t[k] - farHour, t[k] - nearHour, -1);
     const after = levelBetween(x, t, k, t[k] + nearHour, t[k] + farHour, 1);
     if (Math.abs(after - before) >= 0.6 * Math.abs(jump) && Math.sign(after - before) === Math.sign(jump)) {
-      found.push({ place: series.place, index: at[k], size: median(x.subarray(k, k + 3)) - median(x.subarray(Math.max(0, k - 3), k)) });
+      found.push({ place: series.place, index: at?.[k] ?? k, size: median(x.subarray(k, k + 3)) - median(x.subarray(Math.max(0, k - 3), k)) });
     }
   }
   return found;

@@ -30,8 +30,8 @@ export function pairedReadings(a: Series, b: Series): PairedReadings {
   const reach = Math.max(medianStep(a.seconds), medianStep(b.seconds)) / 2 + 1e-6;
   const shift = (b.start - a.start) / 1000;
   const [ta, tb] = [a.seconds, b.seconds];
-  const indexA: Uint32Array = new Uint32Array(ia.length);
-  const indexB: Uint32Array = new Uint32Array(ia.length);
+  // Pairs are written over the indices they come from: the n-th pair never stands before the n-th index of either.
+  const [indexA, indexB] = [ia, ib];
   let n = 0;
   for (let k = 0, j = 0; k < ia.length && ib.length > 0; k++) {
     const t = ta[ia[k]] - shift;

@@ -3,8 +3,8 @@ import type { Series } from "../../record/series.js";
 
 /** The readings of a series that are there and unspoiled. */
 export interface SoundReadings {
-  /** Indices in the series · increasing · [n]. */
-  readonly at: Uint32Array;
+  /** Indices in the series · increasing · [n]; null where nothing is left out, so that each reading has its own. */
+  readonly at: Uint32Array | null;
   /** Values · unit of the series · [n]. The series' own array where nothing is left out: never write to it. */
   readonly x: Float64Array;
   /** Seconds since the series' start · [n]. */
@@ -33,9 +33,11 @@ export function soundIndices({ values, flags }: Series, except: number = flagBit
  * @returns      see SoundReadings
  */
 export function soundReadings(series: Series, except: number = flagBit.range): SoundReadings {
-  const { values, seconds } = series;
+  const { values, seconds, flags } = series;
+  let whole = 0;
+  while (whole < values.length && !Number.isNaN(values[whole]) && (flags[whole] & except) === 0) whole++;
+  if (whole === values.length) return { at: null, x: values, t: seconds };
   const at = soundIndices(series, except);
-  if (at.length === values.length) return { at, x: values, t: seconds };
   const x: Float64Array = new Float64Array(at.length);
   const t: Float64Array = new Float64Array(at.length);
   for (let k = 0; k < at.length; k++) {

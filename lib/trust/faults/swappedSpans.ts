@@ -1,7 +1,8 @@
 import type { PlaceRecord } from "../../record/airRecord.js";
-import { type GridColumn, regularGrid } from "../../grid/regularGrid.js";
 import type { Quantity } from "../../record/quantity.js";
+import type { Series } from "../../record/series.js";
 import { deviationOf, medianOf } from "./orderStatistics.js";
+import { type StepFrame, stepFrame, stepMeans } from "./stepMeans.js";
 
 /** Hours during which two places carried each other's readings. */
 export interface SwappedSpan {
@@ -9,6 +10,9 @@ export interface SwappedSpan {
   readonly from: number;
   readonly to: number;
 }
+
+/** One quantity of the two places. */
+type SeriesPair = readonly [Series, Series];
 
 const compared: readonly Quantity[] = ["air_temperature", "relative_humidity", "surface_air_pressure"];
 /** By how much crossing must fit better than going straight, in units of log likelihood, at each end of a span and at both together. */
@@ -31,22 +35,23 @@ const longestGapHours = 12;
  * @source own method; hits and false alarms measured by simulation, see README of this room
  */
 export function swappedSpans(a: PlaceRecord, b: PlaceRecord): SwappedSpan[] {
-  const shared = compared.filter((q) => (a.series[q]?.values.length ?? 0) > 1 && (b.series[q]?.values.length ?? 0) > 1);
-  if (!shared.includes("air_temperature")) return [];
-  const grid = regularGrid(shared.flatMap((q) => [a.series[q] as never, b.series[q] as never]), { method: "none" });
-  const columns = shared.map((_, k) => [grid.columns[2 * k], grid.columns[2 * k + 1]] as const);
-  const { ends, gains } = crossings(columns, grid.length, grid.stepSeconds);
-  const pressure = shared.indexOf("surface_air_pressure");
-  const isConfirmed = offsetTurns(pressure < 0 ? null : columns[pressure], grid.stepSeconds);
+  const pairs = compared.flatMap((q) => {
+    const [x, y] = [a.series[q], b.series[q]];
+    return x !== undefined && y !== undefined && x.values.length > 1 && y.values.length > 1 ? [[x, y] as const] : [];
+  });
+  if (!pairs.some(([x]) => x.quantity === "air_temperature")) return [];
+  const frame = stepFrame(pairs.flat());
+  const { ends, gains } = crossings(pairs, frame);
+  const isConfirmed = ends.length < 2 ? () => null : offsetTurns(pairs.find(([x]) => x.quantity === "surface_air_pressure") ?? null, frame);
   const spans: SwappedSpan[] = [];
   for (let i = 0; i < ends.length; i++) {
-    for (let j = i + 1; j < ends.length && (ends[j] - ends[i]) * grid.stepSeconds <= longestHours * 3600; j++) {
+    for (let j = i + 1; j < ends.length && (ends[j] - ends[i]) * frame.stepSeconds <= longestHours * 3600; j++) {
       const [g, h] = [gains[i], gains[j]];
       if (g + h < confirmedGain.together) continue;
       const confirmed = isConfirmed(ends[i], ends[j]);
       const needed = confirmed === true ? confirmedGain : bareGain;
       if (confirmed === false || Math.min(g, h) < needed.each || g + h < needed.together) continue;
-      spans.push({ from: grid.start + 1000 * grid.stepSeconds * ends[i], to: grid.start + 1000 * grid.stepSeconds * ends[j] });
+      spans.push({ from: frame.start + 1000 * frame.stepSeconds * ends[i], to: frame.start + 1000 * frame.stepSeconds * ends[j] });
       i = j;
       break;
     }
@@ -60,10 +65,12 @@ export function swappedSpans(a: PlaceRecord, b: PlaceRecord): SwappedSpan[] {
  * Minus log likelihood under Student's t with three degrees of freedom (weather has heavy tails) is 2 ln(1 + z²/3) a step: the gain over
  * all quantities is twice the logarithm of one product of ratios, so that a logarithm is taken at the few steps that count.
  */
-function crossings(columns: readonly (readonly [GridColumn, GridColumn])[], length: number, stepSeconds: number): { ends: number[]; gains: number[] } {
+function crossings(pairs: readonly SeriesPair[], frame: StepFrame): { ends: number[]; gains: number[] } {
+  const { stepSeconds, length } = frame;
   const ratios: Float64Array = new Float64Array(length).fill(1);
   const longest = (longestGapHours * 3600) / stepSeconds;
-  for (const [{ values: a }, { values: b }] of columns) {
+  for (const [x, y] of pairs) {
+    const [a, b] = [stepMeans(x, frame, "values"), stepMeans(y, frame, "values")];
     const scale = usualStep(a, b);
     if (!(scale > 0)) continue;
     let last = -1;
@@ -108,10 +115,10 @@ function usualStep(a: Float64Array, b: Float64Array): number {
 }
 
 /** A test of steps [from, to): true where the barometers' offset is turned round there, false where not, null where it cannot tell. */
-function offsetTurns(columns: readonly [GridColumn, GridColumn] | null, stepSeconds: number): (from: number, to: number) => boolean | null {
-  if (columns === null) return () => null;
-  const around = Math.round((36 * 3600) / stepSeconds);
-  const [a, b] = [columns[0].values, columns[1].values];
+function offsetTurns(barometers: SeriesPair | null, frame: StepFrame): (from: number, to: number) => boolean | null {
+  if (barometers === null) return () => null;
+  const around = Math.round((36 * 3600) / frame.stepSeconds);
+  const [a, b] = [stepMeans(barometers[0], frame, "values"), stepMeans(barometers[1], frame, "values")];
   const differences = (...spans: readonly (readonly [number, number])[]): Float64Array => {
     const found: number[] = [];
     for (const [from, to] of spans) for (let k = from; k < to; k++) if (!Number.isNaN(a[k] - b[k])) found.push(a[k] - b[k]);
