@@ -45,7 +45,8 @@ describe(`coverage and efficiency of the tide fit, ${long ? "long" : "short"} ru
 
 describe("records under 20 days", () => {
   const pooled = empty();
-  for (const [index, scenario] of shortScenarios.entries()) judge(scenario, 100 + index, pooled, 1);
+  // Under five days nothing stands beside a line and 4 T degrees of freedom stand in: 3 days of white noise hold 98 %, too much.
+  for (const [index, scenario] of shortScenarios.entries()) judge(scenario, 100 + index, pooled, scenario.days < 5 ? 3 : 1);
 });
 
 afterAll(() => {
