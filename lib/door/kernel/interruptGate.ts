@@ -1,4 +1,12 @@
-import { sharedPlaces } from "./link.js";
+/** Places in the memory that both threads share. */
+export const sharedPlaces = {
+  /** Number of interrupts so far. */
+  interrupts: 0,
+  /** Changes when an answer or an interrupt has come for a cell that asks. */
+  answers: 1,
+  /** Whether code of a cell runs; see interruptGate.ts. */
+  code: 2,
+} as const;
 
 /** The state of the thread that runs cells, in shared memory. */
 const states = { elsewhere: 0, inCode: 1, signalling: 2, signalled: 3 } as const;

@@ -1,10 +1,10 @@
 import { MessageChannel, receiveMessageOnPort, Worker } from "node:worker_threads";
 import { type Connection, readConnection } from "./connection.js";
 import { askedName } from "./hints.js";
-import { interruptGate } from "./interruptGate.js";
+import { interruptGate, sharedPlaces } from "./interruptGate.js";
 import { isComplete } from "./isComplete.js";
 import { kernelNote } from "./kernelNote.js";
-import { type News, sharedPlaces, type WorkerStart, type Work } from "./link.js";
+import type { News, WorkerStart, Work } from "./link.js";
 import { type CellOutcome, type Cells, openCells } from "./openCells.js";
 
 // The kernel's process: `node kernelMain.js CONNECTION_FILE`. This thread runs cells, the other one owns the sockets.

@@ -35,16 +35,6 @@ export type News =
   /** The process was told to end from outside. */
   | { readonly kind: "stop" };
 
-/** Places in the memory that both threads share. */
-export const sharedPlaces = {
-  /** Number of interrupts so far. */
-  interrupts: 0,
-  /** Changes when an answer or an interrupt has come for a cell that asks. */
-  answers: 1,
-  /** Whether code of a cell runs; see interruptGate.ts. */
-  code: 2,
-} as const;
-
 /** What the sockets' thread is started with. */
 export interface WorkerStart {
   readonly connection: Connection;

@@ -34,6 +34,8 @@ export function ownPackage(): OwnPackage {
   for (const [key, value] of Object.entries(manifest.exports)) {
     if (typeof value === "string") continue;
     const code = join(root, value.default);
+    // A part that is not there is not offered; without the main one nothing is.
+    if (!existsSync(code) && key !== ".") continue;
     if (!existsSync(code)) throw new Error(`${code} must exist before a cell can import ${manifest.name}; run npm run build in ${root}`);
     entries.set(key === "." ? manifest.name : `${manifest.name}/${key.slice(2)}`, { types: join(root, value.types), code });
   }

@@ -1,8 +1,8 @@
 import { parentPort, workerData } from "node:worker_threads";
-import { breakCode } from "./interruptGate.js";
+import { breakCode, sharedPlaces } from "./interruptGate.js";
 import { kernelInfo } from "./kernelInfo.js";
 import { kernelNote } from "./kernelNote.js";
-import { type News, sharedPlaces, type Work, type WorkerStart } from "./link.js";
+import type { News, Work, WorkerStart } from "./link.js";
 import { watchParent } from "./parentWatch.js";
 import { requestDesk } from "./requests.js";
 import { openSockets } from "./sockets.js";

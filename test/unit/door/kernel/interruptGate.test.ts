@@ -1,6 +1,5 @@
 import { expect, it } from "vitest";
-import { breakCode, interruptGate } from "../../../../lib/door/kernel/interruptGate.js";
-import { sharedPlaces } from "../../../../lib/door/kernel/link.js";
+import { breakCode, interruptGate, sharedPlaces } from "../../../../lib/door/kernel/interruptGate.js";
 
 it("a signal goes out only while code runs; every interrupt is counted", () => {
   const places = new Int32Array(new SharedArrayBuffer(12));
