@@ -2,6 +2,7 @@ import { requireWithin } from "../ground/complaint.js";
 import { regularGrid } from "../grid/regularGrid.js";
 import { medianStep } from "../grid/step.js";
 import type { Series } from "../record/series.js";
+import { remembered } from "../ground/remembered.js";
 import { hoursADay } from "./pairedHours.js";
 
 /** A stretch of time that does not count, epoch ms; the end is not part of it. */
@@ -54,10 +55,22 @@ const coarseStep = 1800;
  * @source the grid's gap rule
  */
 export function hourlyMeans(series: Series, axis: HourAxis, options: HourlyOptions = {}): Float64Array {
-  return laid(series, axis, options).values;
+  return laid(series, axis, options).values.slice();
 }
 
-function laid(series: Series, { start, hours }: HourAxis, { ahead = 0, leftOut = [], bridgeUpTo = 3 }: HourlyOptions): { values: Float64Array; instants: Float64Array } {
+interface Laid {
+  readonly values: Float64Array;
+  readonly instants: Float64Array;
+}
+
+/** Several questions and pictures ask for the same hours. */
+const known = remembered<Series, Laid>();
+
+function laid(series: Series, { start, hours }: HourAxis, options: HourlyOptions): Laid {
+  return known(series, JSON.stringify([start, hours, options.ahead, options.leftOut, options.bridgeUpTo]), () => layHours(series, { start, hours }, options));
+}
+
+function layHours(series: Series, { start, hours }: HourAxis, { ahead = 0, leftOut = [], bridgeUpTo = 3 }: HourlyOptions): Laid {
   requireWithin("hourlyMeans", "ahead", ahead, -86400, 86400, "s");
   requireWithin("hourlyMeans", "bridgeUpTo", bridgeUpTo, 0, 24, "h");
   const values: Float64Array = new Float64Array(hours).fill(Number.NaN);
@@ -106,7 +119,7 @@ function toMiddle(series: Series, start: number, ahead: number): number {
  * @param options.bridgeUpTo       longest bridged gap · h · default 3
  * @returns                        see HourlyPair, frozen; hours is 0 when the two share none
  * @throws RangeError              when an option is out of range
- * @example hourlyPair(library, veranda, { offsetHours: 7, clockOffset: 140 }).hours // 2424
+ * @example hourlyPair(insideTemperature, temperature, { offsetHours: 7, clockOffset: 140 }).hours // 2424
  * @source house rule
  */
 export function hourlyPair(

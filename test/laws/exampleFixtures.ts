@@ -49,6 +49,7 @@ export async function exampleFixtures(): Promise<Readonly<Record<string, unknown
     pressure,
     temperature,
     insidePressure: library.series.surface_air_pressure,
+    insideTemperature: library.series.air_temperature,
     fit,
     may: month(4),
     june: month(5),

@@ -10,7 +10,7 @@ import { root } from "../laws/sources.js";
 const columns = (days: number, keep: readonly number[]): string => goodRows(days).split("\n").map((row) => (row === "" ? "" : keep.map((k) => row.split(",")[k]).join(","))).join("\n");
 const fields = goodDescription().resources[0].schema.fields;
 const withFields = (name: string, keep: readonly number[]): Record<string, any> => {
-  const description = { ...goodDescription(), name };
+  const description: Record<string, any> = { ...goodDescription(), name };
   description.resources[0].schema.fields = keep.map((k) => fields[k]);
   return description;
 };
