@@ -1,9 +1,11 @@
-import { spawn } from "node:child_process";
+import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
 import { afterEach, describe, expect, it } from "vitest";
 import { KernelClient, kernelMain } from "./kernelClient.js";
 
 const open: KernelClient[] = [];
+/** Further processes that a failing test must not leave behind. */
+const others: ChildProcess[] = [];
 async function start(options: Parameters<typeof KernelClient.start>[0] = {}): Promise<KernelClient> {
   const kernel = await KernelClient.start(options);
   open.push(kernel);
@@ -12,6 +14,7 @@ async function start(options: Parameters<typeof KernelClient.start>[0] = {}): Pr
 }
 afterEach(() => {
   for (const kernel of open.splice(0)) kernel.close();
+  for (const other of others.splice(0)) other.kill("SIGKILL");
 });
 
 describe("the kernel's life", () => {
@@ -47,6 +50,7 @@ describe("the kernel's life", () => {
     // A parent that starts the kernel on the same connection file and is then killed.
     const script = `const { spawn } = require('node:child_process'); const k = spawn(process.execPath, ${JSON.stringify([kernelMain, outer.connectionFile])}, { stdio: 'ignore', env: { ...process.env, JPY_PARENT_PID: String(process.pid) } }); console.log(k.pid); setInterval(() => {}, 1000)`;
     const parent = spawn(process.execPath, ["-e", script], { stdio: ["ignore", "pipe", "inherit"] });
+    others.push(parent);
     const [line] = (await once(parent.stdout, "data")) as [Buffer];
     const pid = Number(line.toString());
     const isAlive = (): boolean => {
@@ -69,6 +73,7 @@ describe("the kernel's life", () => {
   it("says in one sentence that another kernel has its addresses, and leaves that one alone", async () => {
     const first = await start();
     const second = spawn(process.execPath, [kernelMain, first.connectionFile], { stdio: ["ignore", "ignore", "pipe"] });
+    others.push(second);
     let text = "";
     second.stderr.on("data", (data: Buffer) => { text += data.toString(); });
     const [code] = await once(second, "exit");
