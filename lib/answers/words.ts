@@ -36,7 +36,7 @@ export function signed(value: number, decimals: number): string {
 /**
  * An Estimate as text: `1.02 ± 0.03 hPa`, or `0.21 hPa (0 to 0.35)` where the interval is lopsided.
  *
- * @example estimateInWords(estimate({ value: 1.021, standardError: 0.012, low: 0.997, high: 1.045, unit: "hPa" })) // 1.021 ± 0.024 hPa
+ * @example estimateInWords(estimate({ value: 1.021, standardError: 0.012, low: 0.997, high: 1.045, unit: "hPa" })) // 1.02 ± 0.02 hPa
  */
 export function estimateInWords(e: Estimate): string {
   const half = (e.high - e.low) / 2;
