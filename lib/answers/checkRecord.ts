@@ -1,4 +1,3 @@
-import { fitTides } from "../cycles/tide/fitTides.js";
 import { RecordError } from "../ground/complaint.js";
 import { type Displayable, displayable } from "../ground/display.js";
 import { instantText } from "../ground/instant.js";
@@ -15,6 +14,7 @@ import { type SolarCheck, solarCheck } from "../trust/solarCheck.js";
 import { type Evidence, findingsOf, verdictOf } from "../trust/verdict.js";
 import type { CheckFields, CheckPlace } from "./checkFields.js";
 import { checkText, screenWords } from "./checkText.js";
+import { tideOfPlace } from "./placeTide.js";
 import { recordHead } from "./recordHead.js";
 import { recordView } from "./recordView.js";
 
@@ -104,7 +104,7 @@ function solarOf(record: AirRecord): { readonly solar: SolarCheck | null; readon
     const pressure = place.series.surface_air_pressure ?? place.series.air_pressure_at_mean_sea_level;
     if (pressure === undefined) continue;
     try {
-      const fit = fitTides(pressure, { longitude: record.site.longitude, averagedOver: record.averagedOver, climatology: false });
+      const fit = tideOfPlace(record, pressure, [], { months: false, moves: false });
       return { solar: solarCheck(fit, record.site.latitude, (outdoor ?? place).series.air_temperature ?? null), tideWarnings: fit.warnings };
     } catch (error) {
       if (!(error instanceof RecordError)) throw error;

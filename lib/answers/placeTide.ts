@@ -27,6 +27,31 @@ export function movesOf(record: AirRecord): number[] {
   return record.events.filter((e) => e.kind === "station moved").map((e) => e.at);
 }
 
+/** Fits of a series by what was asked, so that several questions about one record fit its tide once. */
+const known: WeakMap<Series, Map<string, { readonly fit: TideFit; readonly hasMonths: boolean }>> = new WeakMap();
+
+/**
+ * The tide of a place's pressure, fitted once for all questions about it: a fit that has the months serves those that need none.
+ *
+ * @param record a record whose faults are marked
+ * @param series its pressure · hPa
+ * @param lines  lines beside S1, S2 and S3
+ * @param wants  `months` for the tide of each calendar month of records longer than 60 days, `moves` to split the fit where the record says that the station was moved
+ * @throws RecordError, RangeError see `fitTides`
+ */
+export function tideOfPlace(record: AirRecord, series: Series, lines: readonly string[], wants: { readonly months: boolean; readonly moves: boolean }): TideFit {
+  const longitude = record.site?.longitude ?? 0;
+  const events = wants.moves ? movesOf(record) : [];
+  const words = JSON.stringify([longitude, lines, record.averagedOver, events]);
+  const fits = known.get(series) ?? new Map();
+  known.set(series, fits);
+  const before = fits.get(words);
+  if (before !== undefined && (before.hasMonths || !wants.months)) return before.fit;
+  const fit = fitTides(series, { longitude, lines, averagedOver: record.averagedOver, events, ...(wants.months ? {} : { climatology: false }) });
+  fits.set(words, { fit, hasMonths: wants.months });
+  return fit;
+}
+
 /**
  * The tide of a place for what needs it taken out: months and season are not asked, and without a site its hours are UTC.
  *
@@ -35,7 +60,7 @@ export function movesOf(record: AirRecord): number[] {
  * @throws RecordError kind data under 3 whole days
  */
 export function tideToTakeOut(record: AirRecord, series: Series): TideFit {
-  return fitTides(series, { longitude: record.site?.longitude ?? 0, averagedOver: record.averagedOver, events: movesOf(record), climatology: false });
+  return tideOfPlace(record, series, [], { months: false, moves: true });
 }
 
 /**

@@ -1,4 +1,3 @@
-import { fitTides } from "../cycles/tide/fitTides.js";
 import type { Constituent, MonthTide, Seasonal, TideFit } from "../cycles/tide/tideFit.js";
 import { RecordError } from "../ground/complaint.js";
 import { type Displayable, displayable } from "../ground/display.js";
@@ -6,7 +5,7 @@ import type { AirRecord } from "../record/airRecord.js";
 import type { Quantity } from "../record/quantity.js";
 import type { Series } from "../record/series.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
-import { movesOf, pressureOf } from "./placeTide.js";
+import { pressureOf, tideOfPlace } from "./placeTide.js";
 import { type RecordHead, recordHead } from "./recordHead.js";
 import { recordView } from "./recordView.js";
 import { tideDoubts } from "./tideDoubts.js";
@@ -49,7 +48,6 @@ export function tidesOf(record: AirRecord, options: { lines?: readonly string[] 
   if (record.site === null) {
     throw new RecordError("site must be told for the tide, because its hours are those of the sun (got no site); add latitude, longitude and elevation to the description", "description");
   }
-  const { longitude } = record.site;
   const flagged = flagRecord(record);
   const places: Record<string, TidesPlace> = {};
   const fits: Record<string, TideFit> = {};
@@ -58,7 +56,7 @@ export function tidesOf(record: AirRecord, options: { lines?: readonly string[] 
     const series = pressureOf(place);
     if (series === null) continue;
     try {
-      const fit = fitTides(series, { longitude, lines, averagedOver: record.averagedOver, events: movesOf(record) });
+      const fit = tideOfPlace(record, series, lines, { months: true, moves: true });
       fits[place.name] = fit;
       places[place.name] = tidesPlace(series, fit, tideDoubts(flagged, place, fit));
     } catch (error) {

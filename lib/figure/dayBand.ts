@@ -1,3 +1,4 @@
+import { remembered } from "../ground/remembered.js";
 import { leftOut } from "../record/flag.js";
 import type { Series } from "../record/series.js";
 
@@ -29,6 +30,13 @@ const enoughHours = 18;
  * @example dayBand(temperature, 7).low[0] // 17.2
  */
 export function dayBand(series: Series, offsetHours: number, most = 400): DayBand {
+  return known(series, `${offsetHours} ${most}`, () => bandOfDays(series, offsetHours, most));
+}
+
+/** A figure is made in two themes, of the same days. */
+const known = remembered<Series, DayBand>();
+
+function bandOfDays(series: Series, offsetHours: number, most: number): DayBand {
   const { seconds, values, flags, start } = series;
   const civil = (i: number): number => start + 1000 * seconds[i] + 3_600_000 * offsetHours;
   const n = seconds.length;

@@ -2,6 +2,7 @@ import { dayShape } from "../cycles/climate/dayShape.js";
 import { bandNeedsDays, swingBand } from "../cycles/swings/swingBand.js";
 import { bridgeGaps } from "../grid/gapRule.js";
 import { medianStep } from "../grid/step.js";
+import { remembered } from "../ground/remembered.js";
 import { leftOut } from "../record/flag.js";
 import type { Series } from "../record/series.js";
 
@@ -34,6 +35,13 @@ const longestBridge = 3;
  * @example exploreBands(temperature, 7)?.bands.swings.length
  */
 export function exploreBands(series: Series, offsetHours: number): ExploreBands | null {
+  return known(series, String(offsetHours), () => bandsOf(series, offsetHours));
+}
+
+/** A figure is made in two themes, of the same hours. */
+const known = remembered<Series, ExploreBands | null>();
+
+function bandsOf(series: Series, offsetHours: number): ExploreBands | null {
   const n = series.seconds.length;
   if (n === 0) return null;
   const civil = (i: number): number => series.start + 1000 * series.seconds[i] + hourMs * offsetHours;

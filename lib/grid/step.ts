@@ -1,3 +1,5 @@
+import { kthSmallest } from "../ground/selection.js";
+
 /** Steps that divide an hour or a day, in seconds: what loggers use, and what hourly means can be made from. */
 const evenSteps: readonly number[] = [
   1, 2, 5, 10, 15, 20, 30, 60, 120, 180, 240, 300, 360, 600, 720, 900, 1200, 1800, 3600, 7200, 10800, 14400, 21600, 28800, 43200, 86400,
@@ -32,7 +34,7 @@ export function medianStep(seconds: Float64Array): number {
   return 2 * held > n ? standing : middleStep(seconds, n);
 }
 
-/** More distinct steps than this are sorted one by one. */
+/** More distinct steps than this are not counted but selected from. */
 const mostDistinct = 4096;
 
 /** The median of the n positive differences: counted step by step while few are distinct, as those of a wandering clock in whole seconds are. */
@@ -54,7 +56,7 @@ function middleStep(seconds: Float64Array, n: number): number {
     const d = seconds[i] - seconds[i - 1];
     if (d > 0) steps[k++] = d;
   }
-  return steps.sort()[n >> 1];
+  return kthSmallest(steps, n >> 1);
 }
 
 /**

@@ -49,6 +49,22 @@ export function quantile(values: ArrayLike<number>, p: number): number {
 }
 
 /**
+ * Several quantiles of the values present, by the rule of `quantile`, for the price of little more than one.
+ *
+ * @param values any unit · [n] · NaN is missing
+ * @param shares each 0…1
+ * @returns      same unit · one for each share · NaN when nothing is present
+ * @throws RangeError when a share is outside 0…1 or a value is infinite
+ * @example quantiles([4, 1, 3, 2], [0, 0.25]) // 1, 1.75
+ * @source as quantile
+ */
+export function quantiles(values: ArrayLike<number>, shares: readonly number[]): number[] {
+  for (const p of shares) requireWithin("quantiles", "shares", p, 0, 1);
+  const kept = present("quantiles", values);
+  return kept.length === 0 ? shares.map(() => Number.NaN) : statistics.quantile(kept, [...shares]);
+}
+
+/**
  * Median of the values present.
  *
  * @param values any unit · [n] · NaN is missing
@@ -77,12 +93,14 @@ export function medianAbsoluteDeviation(values: ArrayLike<number>): number {
 }
 
 function present(at: string, values: ArrayLike<number>): number[] {
-  const kept: number[] = [];
+  const kept: Float64Array = new Float64Array(values.length);
+  let n = 0;
   for (let i = 0; i < values.length; i++) {
     const v = values[i];
     if (Number.isNaN(v)) continue;
     if (!Number.isFinite(v)) throw new RangeError(mustSentence(at, "values", "be finite or NaN", `${v} at index ${i}`));
-    kept.push(v);
+    kept[n++] = v;
   }
-  return kept;
+  // The package asks for an array and uses nothing of it that this one lacks.
+  return kept.subarray(0, n) as unknown as number[];
 }

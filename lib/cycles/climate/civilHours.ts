@@ -29,14 +29,27 @@ export interface CivilHours {
  * @returns           see CivilHours; null when no reading is left
  */
 export function civilHours(readings: Pick<Series, "start" | "seconds" | "values" | "flags">, offsetHours: number): CivilHours | null {
-  const kept = Array.from(readings.seconds.keys()).filter((i) => !Number.isNaN(readings.values[i]) && (readings.flags[i] & leftOut) === 0);
-  if (kept.length === 0) return null;
+  const n = readings.values.length;
+  const isKept = (i: number): boolean => !Number.isNaN(readings.values[i]) && (readings.flags[i] & leftOut) === 0;
   const instant = (i: number): number => readings.start + 1000 * readings.seconds[i];
-  const firstDay = civilDay(instant(kept[0]), offsetHours);
-  const days = civilDay(instant(kept[kept.length - 1]), offsetHours) - firstDay + 1;
+  let first = 0;
+  while (first < n && !isKept(first)) first++;
+  if (first === n) return null;
+  let last = n - 1;
+  while (!isKept(last)) last--;
+  const firstDay = civilDay(instant(first), offsetHours);
+  const days = civilDay(instant(last), offsetHours) - firstDay + 1;
   const start = 86_400_000 * firstDay - 3_600_000 * offsetHours;
-  const seconds: Float64Array = Float64Array.from(kept, (i) => (instant(i) - start) / 1000);
-  const values: Float64Array = Float64Array.from(kept, (i) => readings.values[i]);
+  const keptSeconds: Float64Array = new Float64Array(last - first + 1);
+  const keptValues: Float64Array = new Float64Array(last - first + 1);
+  let count = 0;
+  for (let i = first; i <= last; i++) {
+    if (!isKept(i)) continue;
+    keptSeconds[count] = (instant(i) - start) / 1000;
+    keptValues[count++] = readings.values[i];
+  }
+  const seconds: Float64Array = keptSeconds.subarray(0, count);
+  const values: Float64Array = keptValues.subarray(0, count);
   const hours: Float64Array = new Float64Array(24 * days);
   const counts: Uint32Array = new Uint32Array(24 * days);
   for (let k = 0; k < values.length; k++) {

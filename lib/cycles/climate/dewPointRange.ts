@@ -1,6 +1,6 @@
 import { dewPoint } from "../../air/dewPoint.js";
 import { mustSentence } from "../../ground/complaint.js";
-import { quantile } from "../../ground/summary.js";
+import { quantiles } from "../../ground/summary.js";
 
 /** Where the dew point of a span lies. */
 export interface DewPointRange {
@@ -30,12 +30,13 @@ export function dewPointRange(temperature: ArrayLike<number>, humidity: ArrayLik
   if (humidity.length !== temperature.length) {
     throw new RangeError(mustSentence("dewPointRange", "humidity", `have the length of temperature, ${temperature.length}`, String(humidity.length)));
   }
-  const points: number[] = [];
+  const points: Float64Array = new Float64Array(temperature.length);
+  let readings = 0;
   for (let i = 0; i < temperature.length; i++) {
     if (Number.isNaN(temperature[i]) || Number.isNaN(humidity[i]) || humidity[i] <= 0) continue;
     const point = dewPoint(temperature[i], humidity[i]);
-    if (!Number.isNaN(point)) points.push(point);
+    if (!Number.isNaN(point)) points[readings++] = point;
   }
-  const [lowest, from, median, to, highest] = [0, 0.05, 0.5, 0.95, 1].map((p) => quantile(points, p));
-  return Object.freeze({ lowest, highest, median, from, to, readings: points.length });
+  const [lowest, from, median, to, highest] = quantiles(points.subarray(0, readings), [0, 0.05, 0.5, 0.95, 1]);
+  return Object.freeze({ lowest, highest, median, from, to, readings });
 }

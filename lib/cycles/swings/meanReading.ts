@@ -47,9 +47,16 @@ const slack = 2;
  * @returns        see LevelReader; null when there are fewer than two readings
  */
 export function levelReader(readings: Readings, tideAt: (at: number) => number): LevelReader | null {
-  const kept = Array.from({ length: readings.values.length }, (_, i) => i).filter((i) => !Number.isNaN(readings.values[i]));
-  const seconds: Float64Array = Float64Array.from(kept, (i) => readings.seconds[i]);
-  const values: Float64Array = Float64Array.from(kept, (i) => readings.values[i]);
+  const keptSeconds: Float64Array = new Float64Array(readings.values.length);
+  const keptValues: Float64Array = new Float64Array(readings.values.length);
+  let held = 0;
+  for (let i = 0; i < readings.values.length; i++) {
+    if (Number.isNaN(readings.values[i])) continue;
+    keptSeconds[held] = readings.seconds[i];
+    keptValues[held++] = readings.values[i];
+  }
+  const seconds: Float64Array = keptSeconds.subarray(0, held);
+  const values: Float64Array = keptValues.subarray(0, held);
   const step = medianStep(seconds);
   if (step === 0) return null;
   const isFine = step <= windowSeconds + slack;

@@ -1,4 +1,5 @@
 import { medianStep } from "../../grid/step.js";
+import { kthSmallest } from "../../ground/selection.js";
 
 /** Median of chi-square with one degree of freedom. */
 const medianOfSquares = 0.45494;
@@ -18,21 +19,29 @@ const longestStep = 300;
  * @source σ² = median of squared second differences / (6·0.455), for white noise; common practice, no source
  */
 export function shortestStepNoise(seconds: ArrayLike<number>, values: ArrayLike<number>): number | null {
-  const kept = Array.from({ length: values.length }, (_, i) => i).filter((i) => !Number.isNaN(values[i]));
-  const step = medianStep(Float64Array.from(kept, (i) => seconds[i]));
+  const kept: Uint32Array = new Uint32Array(values.length);
+  const at: Float64Array = new Float64Array(values.length);
+  let n = 0;
+  for (let i = 0; i < values.length; i++) {
+    if (Number.isNaN(values[i])) continue;
+    at[n] = seconds[i];
+    kept[n++] = i;
+  }
+  const step = medianStep(at.subarray(0, n));
   if (!(step > 0 && step <= longestStep)) return null;
-  const squares: number[] = [];
+  const squares: Float64Array = new Float64Array(n);
+  let count = 0;
   let digit = Infinity;
-  for (let k = 2; k < kept.length; k++) {
+  for (let k = 2; k < n; k++) {
     const [a, b, c] = [kept[k - 2], kept[k - 1], kept[k]];
     // Only even steps: a second difference over uneven ones holds the weather's slope.
     if (Math.abs(seconds[c] - 2 * seconds[b] + seconds[a]) > 0.1 * step || seconds[c] - seconds[b] > 1.5 * step) continue;
-    squares.push((values[c] - 2 * values[b] + values[a]) ** 2);
+    squares[count++] = (values[c] - 2 * values[b] + values[a]) ** 2;
     const difference = Math.abs(values[c] - values[b]);
     if (difference > 1e-9) digit = Math.min(digit, difference);
   }
-  if (squares.length < 20) return null;
-  const middle = squares.sort((p, q) => p - q)[squares.length >> 1];
+  if (count < 20) return null;
+  const middle = kthSmallest(squares.subarray(0, count), count >> 1);
   const fromDigits = Number.isFinite(digit) ? digit / Math.sqrt(12) : 0;
   return Math.max(Math.sqrt(middle / 6 / medianOfSquares), fromDigits);
 }

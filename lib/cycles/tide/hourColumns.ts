@@ -1,7 +1,17 @@
 import { type Gap, gaps } from "../../grid/gapRule.js";
 import type { MeansKind } from "./hourMeans.js";
-import type { TidePair } from "./tideRows.js";
 import type { TideSteps } from "./tideSteps.js";
+
+/** A cosine and sine pair of the design: cos and sin of 2π(f·t + turn), t in days since the steps' midnight. */
+export interface TidePair {
+  readonly cyclesPerDay: number;
+  /** Turn at the steps' midnight · cycles. */
+  readonly turn: number;
+  /** Mean over a reading's averaging time: sin(πfτ)/(πfτ). */
+  readonly damping: number;
+  /** The hourly columns of an earlier pair of the same frequency, times cos or sin of the year: for the seasonal test. */
+  readonly yearly?: "cos" | "sin";
+}
 
 /** Hourly means of a fit's columns, by the same rule as the means of the data. */
 export interface HourColumns {

@@ -8,6 +8,13 @@ export interface Instants {
   readonly seconds: Float64Array;
 }
 
+/** Highest line of the day that is made from the first. */
+const mostDaily = 6;
+
+function isDaily(cyclesPerDay: number): boolean {
+  return Number.isInteger(cyclesPerDay) && cyclesPerDay >= 1 && cyclesPerDay <= mostDaily;
+}
+
 /**
  * The fitted tide at given instants: all fitted lines, undetected ones too, without mean and slope.
  *
@@ -25,12 +32,28 @@ export function tideAt(fit: TideFit, at: ArrayLike<number> | Instants, options: 
   const lines = fit.coefficients.map((c) => {
     const x = (Math.PI * c.cyclesPerDay * averagedOver) / 86_400;
     const damping = x === 0 ? 1 : Math.sin(x) / x;
-    return { turn: 2 * Math.PI * c.cyclesPerDay, a: damping * c.cosine, b: damping * c.sine };
+    return { cyclesPerDay: c.cyclesPerDay, turn: 2 * Math.PI * c.cyclesPerDay, a: damping * c.cosine, b: damping * c.sine };
   });
+  // Lines that return daily share one cosine and sine: the others of the day follow by the sums of angles, S1 to S6.
+  const harmonics = lines.filter((l) => isDaily(l.cyclesPerDay));
+  const others = lines.filter((l) => !isDaily(l.cyclesPerDay));
+  const highest = Math.max(0, ...harmonics.map((l) => l.cyclesPerDay));
+  const cosines: Float64Array = new Float64Array(mostDaily + 1);
+  const sines: Float64Array = new Float64Array(mostDaily + 1);
   for (let i = 0; i < n; i++) {
     const days = given === null ? ((at as ArrayLike<number>)[i] - fit.epoch) / 86_400_000 : (given.start - fit.epoch) / 86_400_000 + given.seconds[i] / 86_400;
     let sum = 0;
-    for (const { turn, a, b } of lines) sum += a * Math.cos(turn * days) + b * Math.sin(turn * days);
+    if (harmonics.length > 0) {
+      const angle = 2 * Math.PI * (days - Math.floor(days));
+      cosines[1] = Math.cos(angle);
+      sines[1] = Math.sin(angle);
+      for (let k = 2; k <= highest; k++) {
+        cosines[k] = cosines[k - 1] * cosines[1] - sines[k - 1] * sines[1];
+        sines[k] = sines[k - 1] * cosines[1] + cosines[k - 1] * sines[1];
+      }
+      for (const { cyclesPerDay, a, b } of harmonics) sum += a * cosines[cyclesPerDay] + b * sines[cyclesPerDay];
+    }
+    for (const { turn, a, b } of others) sum += a * Math.cos(turn * days) + b * Math.sin(turn * days);
     out[i] = sum;
   }
   return out;

@@ -1,17 +1,8 @@
-import { hourColumns } from "./hourColumns.js";
+import { hourColumns, type TidePair } from "./hourColumns.js";
 import { hourMeans, hourWeights, type MeansKind } from "./hourMeans.js";
 import type { TideSteps } from "./tideSteps.js";
 
-/** A cosine and sine pair of the design: cos and sin of 2π(f·t + turn), t in days since the steps' midnight. */
-export interface TidePair {
-  readonly cyclesPerDay: number;
-  /** Turn at the steps' midnight · cycles. */
-  readonly turn: number;
-  /** Mean over a reading's averaging time: sin(πfτ)/(πfτ). */
-  readonly damping: number;
-  /** The hourly columns of an earlier pair of the same frequency, times cos or sin of the year: for the seasonal test. */
-  readonly yearly?: "cos" | "sin";
-}
+export type { TidePair } from "./hourColumns.js";
 
 /** The hours of a record as rows of a regression, ready for the banded passes. */
 export interface TideRows {

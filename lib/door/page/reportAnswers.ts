@@ -30,11 +30,13 @@ export interface ReportAnswers {
  */
 export function reportAnswers(record: AirRecord): ReportAnswers {
   const flagged = flagRecord(record);
+  // First the tide with its months: the fit then serves the questions that need none.
+  const tides = told(() => tidesOf(flagged));
   return Object.freeze({
     record: flagged,
     view: recordView(flagged),
     check: checkRecord(flagged),
-    tides: told(() => tidesOf(flagged)),
+    tides,
     swings: told(() => swingsOf(flagged)),
     climate: told(() => climateOf(flagged)),
     indoors: told(() => indoorsOf(flagged)),
