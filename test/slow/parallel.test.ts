@@ -57,4 +57,13 @@ describe("many stations by GNU parallel", () => {
     expect([line("grid", "x").status, line("grid", "x").stderr]).toEqual([2, 'COMMAND must be one of check, tides, swings, indoors, climate (got "grid")\n']);
     expect([line("tides").status, line("tides").stderr]).toEqual([2, "line.js must be given COMMAND and one RECORD (got 1 words)\n"]);
   });
+
+  it("what broke off without a fault of the record is a line too, and another attempt is asked for", () => {
+    // Without leave to start a thread.
+    const flag = process.allowedNodeEnvironmentFlags.has("--permission") ? "--permission" : "--experimental-permission";
+    const run = spawnSync(process.execPath, [flag, "--allow-fs-read=*", join(root, "dist/door/fleet/line.js"), "tides", folders[0]], { encoding: "utf8" });
+    expect(run.status).toBe(3);
+    const { record, error } = JSON.parse(run.stdout);
+    expect([record.name, error]).toEqual([folders[0], expect.stringContaining(`tides of ${folders[0]} broke off: `)]);
+  });
 });
