@@ -58,16 +58,17 @@ export function placeCoverage(place: PlaceRecord): PlaceCoverage {
   for (const quantity of quantities) {
     const series = place.series[quantity];
     if (series === undefined) continue;
-    let values = 0;
+    const { values, flags } = series;
+    let present = 0;
     let sound = 0;
     let sum = 0;
     let min = Infinity;
     let max = -Infinity;
-    for (let i = 0; i < series.values.length; i++) {
-      const v = series.values[i];
+    for (let i = 0; i < values.length; i++) {
+      const v = values[i];
       if (Number.isNaN(v)) continue;
-      values++;
-      if ((series.flags[i] & leftOut) !== 0) continue;
+      present++;
+      if ((flags[i] & leftOut) !== 0) continue;
       sound++;
       sum += v;
       if (v < min) min = v;
@@ -75,8 +76,8 @@ export function placeCoverage(place: PlaceRecord): PlaceCoverage {
     }
     const none = Number.NaN;
     summaries[quantity] = Object.freeze({
-      values,
-      coverage: filledShare(seconds, step, (i) => !Number.isNaN(series.values[i])),
+      values: present,
+      coverage: filledShare(seconds, step, values),
       min: sound === 0 ? none : min,
       mean: sound === 0 ? none : sum / sound,
       max: sound === 0 ? none : max,
@@ -84,23 +85,24 @@ export function placeCoverage(place: PlaceRecord): PlaceCoverage {
   }
   return Object.freeze({
     medianStepSeconds: step,
-    coverage: filledShare(seconds, step, () => true),
+    coverage: filledShare(seconds, step, null),
     gaps: Object.freeze(gaps),
     quantities: Object.freeze(summaries),
   });
 }
 
 /** Share of the usual steps between first and last reading that are filled; a reading fills at most one. */
-function filledShare(seconds: Float64Array, step: number, has: (i: number) => boolean): number {
+function filledShare(seconds: Float64Array, step: number, values: Float64Array | null): number {
   const n = seconds.length;
   if (n === 0) return 0;
-  if (step === 0) return has(0) ? 1 : 0;
-  const steps = Math.round((seconds[n - 1] - seconds[0]) / step) + 1;
+  if (step === 0) return values === null || !Number.isNaN(values[0]) ? 1 : 0;
+  const first = seconds[0];
+  const steps = Math.round((seconds[n - 1] - first) / step) + 1;
   let filled = 0;
-  let last = -Infinity;
+  let last = -1;
   for (let i = 0; i < n; i++) {
-    if (!has(i)) continue;
-    const k = Math.round((seconds[i] - seconds[0]) / step);
+    if (values !== null && Number.isNaN(values[i])) continue;
+    const k = Math.round((seconds[i] - first) / step);
     if (k === last) continue;
     filled++;
     last = k;

@@ -1,6 +1,7 @@
 import type { PlaceRecord } from "../../record/airRecord.js";
 import type { Quantity } from "../../record/quantity.js";
 import type { Series } from "../../record/series.js";
+import { bracketedOrder } from "./bracketedOrder.js";
 import { deviationOf, medianOf } from "./orderStatistics.js";
 import { type StepFrame, stepFrame, stepMeans } from "./stepMeans.js";
 
@@ -100,18 +101,25 @@ function crossings(pairs: readonly SeriesPair[], frame: StepFrame): { ends: numb
 /** Usual step-to-step change of the two traces, never under their rounding; NaN where neither moves. */
 function usualStep(a: Float64Array, b: Float64Array): number {
   const steps: Float64Array = new Float64Array(a.length + b.length);
-  let n = 0;
+  let [n, still] = [0, 0];
   for (const x of [a, b]) {
     for (let k = 1; k < x.length; k++) {
       const d = Math.abs(x[k] - x[k - 1]);
-      if (!Number.isNaN(d)) steps[n++] = d;
+      if (d > 0) steps[n++] = d;
+      else if (d === 0) still++;
     }
   }
   if (n === 0) return Number.NaN;
-  const usual = medianOf(steps.subarray(0, n));
-  let moving = 0;
-  for (let k = 0; k < n; k++) if (steps[k] > 0) steps[moving++] = steps[k];
-  return moving === 0 ? Number.NaN : Math.max(1.4826 * usual, 0.5 * medianOf(steps.subarray(0, moving)));
+  const moving = steps.subarray(0, n);
+  // Steps of nothing stand before all others.
+  const order = (k: number): number => (k < still ? 0 : bracketedOrder(moving, k - still));
+  const median = (from: number, count: number): number => {
+    const upper = order(from + (count >> 1));
+    if (count % 2 === 1) return upper;
+    const lower = order(from + (count >> 1) - 1);
+    return lower + (upper - lower) / 2;
+  };
+  return Math.max(1.4826 * median(0, still + n), 0.5 * median(still, n));
 }
 
 /** A test of steps [from, to): true where the barometers' offset is turned round there, false where not, null where it cannot tell. */
