@@ -1,4 +1,5 @@
 import type { Constituent, TideFit } from "../cycles/tide/tideFit.js";
+import { requireWithin } from "../ground/complaint.js";
 import { instantText } from "../ground/instant.js";
 
 /** One detected line as another program needs it: cosine·cos 2πf(t − epoch) + sine·sin 2πf(t − epoch), t in days. */
@@ -74,9 +75,11 @@ function exportedPlace(fit: TideFit): ExportedPlace {
  * @param place from `tideExport`, or read back from its JSON
  * @param epochMs epoch ms, UTC
  * @returns     unit of the export
+ * @throws RangeError when epochMs is not finite
  * @example exportedTideAt(JSON.parse(text).places.veranda, Date.UTC(2024, 5, 1, 3))
  */
 export function exportedTideAt(place: ExportedPlace, epochMs: number): number {
+  requireWithin("exportedTideAt", "epochMs", epochMs, -Infinity, Infinity, "ms");
   const days = (epochMs - Date.parse(place.epoch)) / 86400000;
   return place.lines.reduce((sum, l) => sum + l.cosine * Math.cos(2 * Math.PI * l.cyclesPerDay * days) + l.sine * Math.sin(2 * Math.PI * l.cyclesPerDay * days), 0);
 }

@@ -1,3 +1,5 @@
+import { mustSentence } from "../ground/complaint.js";
+
 /** Instants and values of a line to draw; NaN parts it. */
 export interface ThinLine {
   /** Seconds since the series' start. */
@@ -90,6 +92,7 @@ function usualStep(seconds: Float64Array, first: number, last: number): number {
  *
  * @param values even steps · [n] · NaN is missing
  * @param bins   stretches
+ * @throws RangeError when bins is no whole number from 1
  * @returns values  [n] as given when n ≤ 2·bins, else [2·bins] · NaN where a stretch is empty
  * @returns step    of the result, in steps of the argument
  * @returns first   place of its first value, in steps of the argument
@@ -97,6 +100,7 @@ function usualStep(seconds: Float64Array, first: number, last: number): number {
  * @source min–max decimation, common practice, no source
  */
 export function evenMinMax(values: Float64Array, bins: number): { readonly values: Float64Array; readonly step: number; readonly first: number } {
+  if (!(Number.isSafeInteger(bins) && bins >= 1)) throw new RangeError(mustSentence("evenMinMax", "bins", "be a whole number from 1", String(bins)));
   const n = values.length;
   if (n <= 2 * bins) return { values, step: 1, first: 0 };
   const out: Float64Array = new Float64Array(2 * bins).fill(Number.NaN);

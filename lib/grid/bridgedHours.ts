@@ -1,4 +1,4 @@
-import { RecordError } from "../ground/complaint.js";
+import { RecordError, requireReadings } from "../ground/complaint.js";
 import { bridgeGaps } from "./gapRule.js";
 
 /** A record cut to its first and last value, with every inner gap bridged for filtering, and what is real in it. */
@@ -23,9 +23,11 @@ export interface BridgedHours {
  * @param values even steps · any unit · [n] · NaN is missing
  * @returns      see BridgedHours, frozen
  * @throws RecordError when no value is present
+ * @throws RangeError  when a value is infinite or beyond ±1e60
  * @example bridgedHours([NaN, 1, NaN, 3]).values // 1, 2, 3
  */
 export function bridgedHours(values: ArrayLike<number>): BridgedHours {
+  requireReadings("bridgedHours", "values", values);
   let first = 0;
   let end = values.length;
   while (first < end && Number.isNaN(values[first])) first++;

@@ -1,4 +1,4 @@
-import { mustSentence } from "../ground/complaint.js";
+import { mustSentence, requireReadings } from "../ground/complaint.js";
 import { normalQuantile, tCdf } from "../ground/distributions.js";
 import { type Estimate, estimate } from "../ground/estimate.js";
 
@@ -48,7 +48,7 @@ export function meanProduct(a: Float64Array, b: Float64Array, lag: number): numb
  * @param options.from first lag · steps, default −24; positive: b later than a
  * @param options.to   last lag · steps, default 24
  * @returns            one entry a lag, frozen
- * @throws RangeError  when lengths differ, lags are not whole or not in order, or reach beyond the series
+ * @throws RangeError  when lengths differ, lags are not whole or not in order, reach beyond the series, or a value is infinite or beyond ±1e60
  * @example crossCorrelation(outside, inside, { from: 0, to: 12 })[5].correlation?.value // 0.797
  * @source Bartlett's variance of a sample correlation of two series of memory; interval by Fisher's z with the effective count; false
  *         calls held by test/simulation/crossCorrelation.test.ts
@@ -59,6 +59,8 @@ export function crossCorrelation(a: ArrayLike<number>, b: ArrayLike<number>, opt
   if (b.length !== n) throw new RangeError(mustSentence("crossCorrelation", "b", `have the length of a, ${n}`, String(b.length)));
   if (!(Number.isInteger(from) && Number.isInteger(to) && from <= to)) throw new RangeError(mustSentence("crossCorrelation", "from and to", "be whole steps in order", `${from} and ${to}`));
   if (Math.max(-from, to) >= n) throw new RangeError(mustSentence("crossCorrelation", "from and to", `stay within the ${n} steps`, `${from} and ${to}`));
+  requireReadings("crossCorrelation", "a", a);
+  requireReadings("crossCorrelation", "b", b);
   const [x, y] = [standardized(a), standardized(b)];
   const memory = sharedMemory(x, y);
   const found: LagCorrelation[] = [];

@@ -1,4 +1,4 @@
-import { requireWithin } from "../ground/complaint.js";
+import { requireReadings, requireWithin } from "../ground/complaint.js";
 
 /** A run of missing steps: `from` is its first index, `to` the first index after it. */
 export interface Gap {
@@ -35,11 +35,12 @@ export function gaps(values: ArrayLike<number>): Gap[] {
  * @param longest longest run that is bridged · steps · 0 bridges nothing
  * @returns values  a new array · [n]
  * @returns filled  1 where a step was bridged · [n]
- * @throws RangeError when `longest` is negative or not finite
+ * @throws RangeError when `longest` is negative or not finite, or a value is infinite or beyond ±1e60
  * @example bridgeGaps(Float64Array.of(1, NaN, 3), 1).values // 1, 2, 3
  */
 export function bridgeGaps(values: ArrayLike<number>, longest: number): { values: Float64Array; filled: Uint8Array } {
   requireWithin("bridgeGaps", "longest", longest, 0, Number.MAX_SAFE_INTEGER, "steps");
+  requireReadings("bridgeGaps", "values", values);
   const out: Float64Array = new Float64Array(values);
   const filled: Uint8Array = new Uint8Array(out.length);
   for (const { from, to } of gaps(values)) {

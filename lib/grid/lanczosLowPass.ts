@@ -1,4 +1,4 @@
-import { requireWithin } from "../ground/complaint.js";
+import { mustSentence, requireReadings, requireWithin } from "../ground/complaint.js";
 
 /** A symmetric low-pass: weight k stands on the values k steps before and after; they sum to 1 over −K…K. */
 export interface LowPass {
@@ -47,13 +47,13 @@ export function lanczosLowPass(cutDays: number, halfDays: number, stepHours = 1)
  * What a low-pass leaves of a wave: 1 passes whole, 0 is held back, a little below 0 comes out upside down.
  *
  * @param filter     by lanczosLowPass
- * @param periodDays d · above 0
+ * @param periodDays d · from 1e-9
  * @returns          share of the amplitude · signed
- * @throws RangeError when periodDays is not above 0
+ * @throws RangeError when periodDays is under 1e-9 or not finite
  * @example lowPassResponse(lanczosLowPass(2, 3), 2) // 0.501
  */
 export function lowPassResponse(filter: LowPass, periodDays: number): number {
-  requireWithin("lowPassResponse", "periodDays", periodDays, Number.MIN_VALUE, Number.MAX_VALUE, "d");
+  requireWithin("lowPassResponse", "periodDays", periodDays, 1e-9, Number.MAX_VALUE, "d");
   const turn = (2 * Math.PI * filter.stepHours) / 24 / periodDays;
   let sum = filter.weights[0];
   for (let k = 1; k < filter.weights.length; k++) sum += 2 * filter.weights[k] * Math.cos(k * turn);
@@ -71,10 +71,16 @@ export function lowPassResponse(filter: LowPass, periodDays: number): number {
  * @param mean       level to which the ends decay · unit of values
  * @param decayHours default 48
  * @returns          filtered · [n]
+ * @throws RangeError when a value is missing, infinite or beyond ±1e60, mean is not finite, or decayHours not above 0
  * @example runLowPass(lanczosLowPass(2, 3), new Float64Array(200).fill(5), 5)[0] // 5
  */
 export function runLowPass(filter: LowPass, values: Float64Array, mean: number, decayHours = 48): Float64Array {
   const n = values.length;
+  requireReadings("runLowPass", "values", values);
+  const gap = values.findIndex(Number.isNaN);
+  if (gap >= 0) throw new RangeError(mustSentence("runLowPass", "values", "be without gaps", `NaN at index ${gap}`, "bridge them first, see bridgedHours"));
+  requireWithin("runLowPass", "mean", mean, -1e60, 1e60);
+  requireWithin("runLowPass", "decayHours", decayHours, 1e-9, Number.MAX_VALUE, "h");
   const half = filter.weights.length - 1;
   const long: Float64Array = new Float64Array(n + 2 * half);
   long.set(values, half);

@@ -1,4 +1,4 @@
-import { mustSentence, requireWithin } from "../ground/complaint.js";
+import { mustSentence, requireReadings, requireWithin } from "../ground/complaint.js";
 
 /** How a moving background is taken. */
 export interface BackgroundOptions {
@@ -24,7 +24,7 @@ export interface BackgroundOptions {
  * @param options.least see BackgroundOptions
  * @returns             unit of values · [n] · NaN where too little is present
  * @throws TypeError    when ends is neither
- * @throws RangeError   when width is not a whole number above 0, or least is outside 0…1
+ * @throws RangeError   when width is not a whole number above 0, least is outside 0…1, or a value is infinite or beyond ±1e60
  * @example movingBackground([1, 2, NaN, 6], 3) // 1.5, 1.5, 4, 6
  * @source arithmetic mean by running sums
  */
@@ -34,6 +34,7 @@ export function movingBackground(values: ArrayLike<number>, width: number, optio
   if (!(Number.isInteger(width) && width >= 1)) throw new RangeError(mustSentence("movingBackground", "width", "be a whole number of steps above 0", String(width)));
   if (ends !== "cut" && ends !== "shift") throw new TypeError(mustSentence("movingBackground", "ends", 'be "cut" or "shift"', String(ends)));
   requireWithin("movingBackground", "least", least, 0, 1);
+  requireReadings("movingBackground", "values", values);
   // Sums of departures from one value stay small, whatever the level and however long the record.
   let level = 0;
   for (let i = 0; i < n; i++) {

@@ -69,9 +69,9 @@ export function passFilter(band: PassBand): PassFilter {
  * What a filter leaves of a wave: 1 passes whole, 0 is held back, below 0 comes out upside down.
  *
  * @param filter     by passFilter
- * @param periodDays d · above 0
+ * @param periodDays d · from 1e-9
  * @returns          share of the amplitude · signed
- * @throws RangeError when periodDays is not above 0
+ * @throws RangeError when periodDays is under 1e-9 or not finite
  * @example passResponse(passFilter({ longerThan: 2, shorterThan: 15 }), 5) // 1.01
  */
 export function passResponse(filter: PassFilter, periodDays: number): number {
@@ -89,6 +89,7 @@ export function passResponse(filter: PassFilter, periodDays: number): number {
  * @param values even steps · any unit · [n] · NaN is missing
  * @returns      see Filtered, frozen
  * @throws RecordError when no value is present
+ * @throws RangeError  when a value is infinite or beyond ±1e60
  * @example passed(passFilter({ shorterThan: 2 }), hours).values[500] // 0.0940 hPa from the background
  */
 export function passed(filter: PassFilter, values: ArrayLike<number>): Filtered {

@@ -72,3 +72,24 @@ export function requireWithin(at: string, argument: string, value: number, low: 
         : `be from ${low} to ${high}${unit === "" ? "" : ` ${unit}`}`;
   throw new RangeError(mustSentence(at, argument, limits, shown(value, unit)));
 }
+
+/** Beyond this no reading of any instrument lies, and sums of fourth powers still hold in a number. */
+const largestReading = 1e60;
+
+/**
+ * Checks that every reading is finite or missing, and small enough to be squared.
+ *
+ * @param at       function name
+ * @param argument the argument
+ * @param values   any unit · [n] · NaN is missing
+ * @throws RangeError at the first infinite reading, or one beyond ±1e60
+ * @example requireReadings("example", "values", [1, NaN]) // nothing
+ */
+export function requireReadings(at: string, argument: string, values: ArrayLike<number>): void {
+  for (let i = 0; i < values.length; i++) {
+    const v = values[i];
+    if (!(Math.abs(v) > largestReading)) continue;
+    const requirement = Math.abs(v) === Infinity ? "be finite or NaN" : `lie within ±${largestReading}`;
+    throw new RangeError(mustSentence(at, argument, requirement, `${v} at index ${i}`));
+  }
+}

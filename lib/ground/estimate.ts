@@ -1,3 +1,5 @@
+import { mustSentence, shown } from "./complaint.js";
+
 /**
  * An inferred number with its interval.
  *
@@ -22,7 +24,8 @@ export interface Estimate {
  * @param parts.level         share of repeated records whose interval holds the truth, default 0.95
  * @param parts.unit          UDUNITS spelling
  * @returns                   the same numbers, frozen
- * @throws RangeError         when low ≤ value ≤ high does not hold (our own broken promise)
+ * @throws RangeError         when low ≤ value ≤ high does not hold (our own broken promise), the standard error is not 0 or more, or the
+ *                            level does not lie between 0 and 1
  * @example estimate({ value: 1.1, standardError: 0.05, low: 1, high: 1.2, unit: "hPa" }).level // 0.95
  */
 export function estimate(parts: {
@@ -37,5 +40,7 @@ export function estimate(parts: {
   if (!(low <= value && value <= high)) {
     throw new RangeError(`estimate: low, value, high must be in order (got ${low}, ${value}, ${high} ${unit})`);
   }
+  if (!(standardError >= 0)) throw new RangeError(mustSentence("estimate", "standardError", "be at least 0", shown(standardError, unit)));
+  if (!(level > 0 && level < 1)) throw new RangeError(mustSentence("estimate", "level", "be above 0 and below 1", shown(level)));
   return Object.freeze({ value, standardError, low, high, level, unit });
 }

@@ -1,4 +1,4 @@
-import { mustSentence } from "./complaint.js";
+import { mustSentence, requireReadings } from "./complaint.js";
 import { orthogonalFactor } from "./matrixFactors.js";
 
 /** What a straight fit of several columns gives. */
@@ -35,7 +35,7 @@ const independence = 1e-12;
  * @param y       what is to be told · any unit · [n]
  * @returns       see LeastSquares, frozen
  * @throws RangeError when lengths differ, there are not more rows than columns, a number is not finite (drop such rows
- *                    first), or a column is a combination of earlier ones
+ *                    first), a y is beyond ±1e60, or a column is a combination of earlier ones
  * @example leastSquares([[1, 1, 1], [0, 1, 2]], [1, 3, 5]).coefficients // 1, 2
  * @source QR decomposition by the package ml-matrix; NIST StRD linear regression sets
  */
@@ -47,6 +47,7 @@ export function leastSquares(columns: readonly ArrayLike<number>[], y: ArrayLike
   for (let i = 0; i < n; i++) {
     if (!Number.isFinite(y[i])) throw new RangeError(mustSentence("leastSquares", "y", "be finite", `${y[i]} at index ${i}`, "drop such rows first"));
   }
+  requireReadings("leastSquares", "y", y);
   const scale: Float64Array = new Float64Array(p);
   const scaled = columns.map((column, j) => {
     scale[j] = unitScale(column, j, n);

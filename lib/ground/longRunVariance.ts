@@ -1,4 +1,4 @@
-import { mustSentence } from "./complaint.js";
+import { mustSentence, requireReadings } from "./complaint.js";
 import { tQuantile } from "./distributions.js";
 
 /** How far a sum of daily values with memory strays, and how well that is known. */
@@ -45,11 +45,12 @@ const enoughMemories = 15;
  *
  * @param influence daily influence values, whose sum is zero · any unit · [n] from first to last day · NaN is a missing day
  * @returns         see LongRunVariance, frozen
- * @throws RangeError when 5 or fewer days are present, no two of them are neighbors, or a value is infinite
+ * @throws RangeError when 5 or fewer days are present, no two of them are neighbors, or a value is infinite or beyond ±1e60
  * @example longRunVariance([1, -1, 2, -2, 1, -1, 2, -2]).terms // 3
  * @source low-cosine (equal weighted) long-run variance with an AR(1) correction; chosen by simulation, see README of this room
  */
 export function longRunVariance(influence: ArrayLike<number>): LongRunVariance {
+  requireReadings("longRunVariance", "influence", influence);
   const days = influence.length;
   let daysPresent = 0;
   let squares = 0;
@@ -58,7 +59,6 @@ export function longRunVariance(influence: ArrayLike<number>): LongRunVariance {
   for (let k = 0; k < days; k++) {
     const z = influence[k];
     if (Number.isNaN(z)) continue;
-    if (!Number.isFinite(z)) throw new RangeError(mustSentence("longRunVariance", "influence", "be finite or NaN", `${z} at index ${k}`));
     daysPresent++;
     squares += z * z;
     if (k > 0 && !Number.isNaN(influence[k - 1])) {

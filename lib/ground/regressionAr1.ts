@@ -1,4 +1,4 @@
-import { mustSentence } from "./complaint.js";
+import { mustSentence, requireReadings } from "./complaint.js";
 import { tQuantile } from "./distributions.js";
 import { leastSquares } from "./leastSquares.js";
 
@@ -33,7 +33,7 @@ export interface RegressionAr1 {
  * @param y       daily values · any unit · [n]
  * @param day     day number of each row · d · [n] · increasing; neighbors are rows exactly 1 apart
  * @returns       see RegressionAr1, frozen
- * @throws RangeError as leastSquares; when days do not increase, or there are not more than 2p + 2 rows
+ * @throws RangeError as leastSquares; when a column holds what is beyond ±1e60, days do not increase, or there are not more than 2p + 2 rows
  * @example olsAr1([[1, 1, 1, 1, 1, 1]], [1, 2, 1, 2, 1, 2], [0, 1, 2, 3, 4, 5]).coefficients[0] // 1.5
  * @source sandwich of least squares with an AR(1) correlation, bias corrections chosen by simulation, see README of this room
  */
@@ -42,6 +42,7 @@ export function olsAr1(columns: readonly ArrayLike<number>[], y: ArrayLike<numbe
   const n = y.length;
   if (day.length !== n) throw new RangeError(mustSentence("olsAr1", "day", `have the length of y, ${n}`, String(day.length)));
   if (n <= 2 * p + 2) throw new RangeError(mustSentence("olsAr1", "y", `have more than ${2 * p + 2} rows for ${p} columns`, String(n)));
+  for (const [j, column] of columns.entries()) requireReadings("olsAr1", `column ${j}`, column);
   for (let k = 0; k < n; k++) {
     if (!Number.isFinite(day[k]) || (k > 0 && day[k] <= day[k - 1])) {
       throw new RangeError(mustSentence("olsAr1", "day", "be finite and increase", `${day[k]} d at index ${k}`));

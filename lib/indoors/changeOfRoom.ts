@@ -1,4 +1,4 @@
-import { mustSentence, requireWithin } from "../ground/complaint.js";
+import { mustSentence, requireReadings, requireWithin } from "../ground/complaint.js";
 import { tQuantile } from "../ground/distributions.js";
 import { type Estimate, estimate } from "../ground/estimate.js";
 import { olsAr1 } from "../ground/regressionAr1.js";
@@ -22,16 +22,19 @@ const leastDays = 10;
  * @param before, after one unit · degrees of freedom above 0
  * @param options.unit  unit of the change, default "1"
  * @returns             after minus before, and the degrees of freedom of its error
- * @throws RangeError   when a standard error is negative or not finite, or a degree of freedom not positive
+ * @throws RangeError   when a value is not finite, a standard error is negative or not finite, a degree of freedom not positive, or one of
+ *                      the first two is beyond 1e60
  * @example changeBetween({ value: 1, standardError: 0.3, degreesOfFreedom: 4 }, { value: 2, standardError: 0.4, degreesOfFreedom: 4 }).change.value // 1
  * @source Welch's approximate degrees of freedom; false calls in indoors README
  */
 export function changeBetween(before: PeriodNumber, after: PeriodNumber, { unit = "1" }: { unit?: string } = {}): { readonly change: Estimate; readonly degreesOfFreedom: number } {
   for (const [name, p] of [["before", before], ["after", after]] as const) {
+    requireWithin("changeBetween", `${name}.value`, p.value, -Infinity, Infinity);
     if (!(p.standardError >= 0 && p.standardError < Infinity && p.degreesOfFreedom > 0)) {
       throw new RangeError(mustSentence("changeBetween", name, "have a standard error and degrees of freedom", `${p.standardError} and ${p.degreesOfFreedom}`));
     }
   }
+  requireReadings("changeBetween", "values and standard errors", [before.value, after.value, before.standardError, after.standardError]);
   const [u, v] = [before.standardError ** 2, after.standardError ** 2];
   const total = u + v;
   const degreesOfFreedom =
@@ -57,7 +60,7 @@ export function changeBetween(before: PeriodNumber, after: PeriodNumber, { unit 
  * @param options.daysBefore how many earlier days' outdoor means stand beside the day's own · 0…7 · default 2; a missing one is taken
  *                from the last day known
  * @returns       change · null under 10 days on a side or when the outdoor mean never varies; phi, degreesOfFreedom · NaN then
- * @throws RangeError when lengths differ
+ * @throws RangeError when lengths differ, a value is infinite or beyond ±1e60, or event is not finite
  * @example changeOfMean(dailyDifference, dailyOutside, 47).change?.value // 0.669 K
  * @source least squares with an AR(1) correction (olsAr1); false calls in indoors README
  */
@@ -69,6 +72,9 @@ export function changeOfMean(
 ): { readonly change: Estimate | null; readonly phi: number; readonly degreesOfFreedom: number } {
   if (outdoor.length !== daily.length) throw new RangeError(mustSentence("changeOfMean", "outdoor", `have the length of daily, ${daily.length} d`, `${outdoor.length} d`));
   requireWithin("changeOfMean", "daysBefore", daysBefore, 0, 7, "d");
+  requireWithin("changeOfMean", "event", event, -Infinity, Infinity, "d");
+  requireReadings("changeOfMean", "daily", daily);
+  requireReadings("changeOfMean", "outdoor", outdoor);
   const days: number[] = [];
   for (let k = 0; k < daily.length; k++) if (Number.isFinite(daily[k]) && Number.isFinite(outdoor[k])) days.push(k);
   const after = days.filter((k) => k >= event).length;

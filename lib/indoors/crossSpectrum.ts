@@ -2,7 +2,7 @@ import { binFrequencies } from "../cycles/spectrum/evenSamples.js";
 import type { EvenSpectrumOptions } from "../cycles/spectrum/periodogramDensity.js";
 import { realTransform } from "../cycles/spectrum/realTransform.js";
 import { windowWeights } from "../cycles/spectrum/taperWindow.js";
-import { mustSentence, requireWithin } from "../ground/complaint.js";
+import { mustSentence, requireReadings, requireWithin } from "../ground/complaint.js";
 
 /** How two even records go together at each frequency. */
 export interface CrossSpectrum {
@@ -48,7 +48,9 @@ export function crossSpectrum(x: ArrayLike<number>, y: ArrayLike<number>, segmen
   const { stepSeconds, window: name = "Hann", removed = "mean", overlap = 0.5, leastPresent = 1 } = options;
   const at = "crossSpectrum";
   if (y.length !== x.length) throw new RangeError(mustSentence(at, "y", `have the length of x, ${x.length}`, String(y.length)));
-  requireWithin(at, "stepSeconds", stepSeconds, Number.MIN_VALUE, Number.MAX_VALUE, "s");
+  requireWithin(at, "stepSeconds", stepSeconds, 1e-9, 1e12, "s");
+  requireReadings(at, "x", x);
+  requireReadings(at, "y", y);
   requireWithin(at, "segmentSteps", segmentSteps, 4, x.length, "steps");
   if (!Number.isInteger(segmentSteps)) throw new RangeError(mustSentence(at, "segmentSteps", "be a whole number", `${segmentSteps} steps`));
   requireWithin(at, "overlap", overlap, 0, 0.95);

@@ -1,4 +1,4 @@
-import { mustSentence } from "../ground/complaint.js";
+import { mustSentence, requireReadings } from "../ground/complaint.js";
 import { type LongRunVariance, longRunVariance } from "../ground/longRunVariance.js";
 
 /** Hours of a day, and turns of the daily line for each hour. */
@@ -13,18 +13,17 @@ export const dailyTurn: number = (2 * Math.PI) / hoursADay;
  * @param inside  hourly · [n] · NaN is missing
  * @param outside hourly, same hours · [n] · NaN is missing
  * @returns       1 where both are present · [n]
- * @throws RangeError when lengths differ or a value is infinite
+ * @throws RangeError when lengths differ or a value is infinite or beyond ±1e60
  * @example pairedHours("example", [1, NaN], [2, 3]) // 1, 0
  * @source none (house rule)
  */
 export function pairedHours(at: string, inside: ArrayLike<number>, outside: ArrayLike<number>): Uint8Array {
   const n = inside.length;
   if (outside.length !== n) throw new RangeError(mustSentence(at, "outside", `have the length of inside, ${n} h`, `${outside.length} h`));
+  requireReadings(at, "inside", inside);
+  requireReadings(at, "outside", outside);
   const both: Uint8Array = new Uint8Array(n);
   for (let h = 0; h < n; h++) {
-    for (const [name, v] of [["inside", inside[h]], ["outside", outside[h]]] as const) {
-      if (Math.abs(v) === Infinity) throw new RangeError(mustSentence(at, name, "be finite or NaN", `${v} at index ${h}`));
-    }
     both[h] = Number.isNaN(inside[h]) || Number.isNaN(outside[h]) ? 0 : 1;
   }
   return both;

@@ -1,6 +1,6 @@
 import { saturationVaporPressure } from "../air/saturationVaporPressure.js";
 import { absoluteHumidity, absoluteHumidityFromVaporPressure } from "../air/absoluteHumidity.js";
-import { mustSentence } from "../ground/complaint.js";
+import { mustSentence, requireReadings } from "../ground/complaint.js";
 import { type Estimate, estimate } from "../ground/estimate.js";
 import { longRunMean } from "../ground/longRunVariance.js";
 
@@ -36,12 +36,14 @@ const leastHours = 6;
  * @param inside, outside hourly means of one quantity while side by side · [n] · NaN is missing
  * @param options.unit    unit of the difference
  * @returns               see SideBySide, frozen
- * @throws RangeError     when lengths differ
+ * @throws RangeError     when lengths differ, or a value is infinite or beyond ±1e60
  * @example sideBySide([20.3, 20.4, 20.2, 20.3, 20.4, 20.3], [20, 20, 20, 20, 20, 20], { unit: "K" }).bias?.value // 0.317
  * @source mean of hourly differences with a long-run variance over hours; coverage in indoors README
  */
 export function sideBySide(inside: ArrayLike<number>, outside: ArrayLike<number>, { unit }: { unit: string }): SideBySide {
   if (outside.length !== inside.length) throw new RangeError(mustSentence("sideBySide", "outside", `have the length of inside, ${inside.length} h`, `${outside.length} h`));
+  requireReadings("sideBySide", "inside", inside);
+  requireReadings("sideBySide", "outside", outside);
   const differences = Array.from(inside, (v, h) => v - outside[h]);
   const first = differences.findIndex((v) => !Number.isNaN(v));
   const last = differences.findLastIndex((v) => !Number.isNaN(v));

@@ -1,3 +1,4 @@
+import { mustSentence } from "../ground/complaint.js";
 import { tQuantile } from "../ground/distributions.js";
 import { type Estimate, estimate } from "../ground/estimate.js";
 import { dailyInfluence, daySums } from "./pairedHours.js";
@@ -10,7 +11,7 @@ export interface ShareOfHours {
   readonly hoursJudged: number;
   /** 0…1 · unit 1 · null when fewer than 6 days could be judged. Never a bare 0: read `high` as 'up to'. */
   readonly share: Estimate | null;
-  /** How many independent hours these are. */
+  /** How many independent hours these are · NaN where share is null. */
   readonly effectiveCount: number;
 }
 
@@ -28,6 +29,7 @@ const fewLooks = 0.5;
  *
  * @param isSo   hourly · [n], hour 0 a midnight · 1 or 0 · NaN cannot be judged
  * @returns      see ShareOfHours, frozen
+ * @throws RangeError when an hour is none of 0…1 and NaN
  * @example shareOfHours(new Float64Array(480)).share?.high // 0.490
  * @source E. B. Wilson's score interval (1927) with effective counts; coverage in indoors README
  */
@@ -35,6 +37,7 @@ export function shareOfHours(isSo: ArrayLike<number>): ShareOfHours {
   let [hours, hoursJudged] = [0, 0];
   for (let h = 0; h < isSo.length; h++) {
     if (Number.isNaN(isSo[h])) continue;
+    if (!(isSo[h] >= 0 && isSo[h] <= 1)) throw new RangeError(mustSentence("shareOfHours", "isSo", "be 1, 0 or NaN", `${isSo[h]} at index ${h}`));
     hoursJudged++;
     hours += isSo[h];
   }

@@ -67,7 +67,9 @@ export function timeConstantFit(inside: ArrayLike<number>, outside: ArrayLike<nu
   };
   const firstLeast = leastOver((tau) => squares(plain.without(misfit(tau), tau)));
   const e1 = plain.without(misfit(firstLeast.tau), firstLeast.tau);
-  const explained = 1 - squares(e1) / squares(plain.without(y, firstLeast.tau));
+  const whole = squares(plain.without(y, firstLeast.tau));
+  // A room that never moves explains nothing of nothing.
+  const explained = whole > 0 ? 1 - squares(e1) / whole : 0;
   let products = 0;
   for (let h = 1; h < e1.length; h++) products += e1[h] * e1[h - 1];
   const phi = Math.min(mostPhi, Math.max(0, products / squares(e1) || 0));

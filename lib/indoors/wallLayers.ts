@@ -23,6 +23,8 @@ export interface WallResponse {
 }
 
 const secondsADay = 86400;
+/** Beyond this e^depths leaves the numbers; a wall has 1 to 10. */
+const mostDepths = 300;
 
 /**
  * Depth at which a daily temperature wave in a thick material has shrunk to 1/e (0.37): √(λT/(πρc)).
@@ -30,13 +32,14 @@ const secondsADay = 86400;
  * @param layer              λ, ρ, c · see WallLayer
  * @param options.periodHours default 24
  * @returns                  m
- * @throws RangeError        when a property is not positive
+ * @throws RangeError        when a property is not positive, or outside 1e-6…1e9
  * @example penetrationDepth({ conductivity: 1.8, density: 2400, heatCapacity: 1000 }) // 0.1436
  * @source periodic penetration depth, ISO 13786 (from memory)
  */
 export function penetrationDepth({ conductivity, density, heatCapacity }: Omit<WallLayer, "thickness">, { periodHours = 24 }: { periodHours?: number } = {}): number {
   for (const [name, v] of Object.entries({ conductivity, density, heatCapacity, periodHours })) {
     if (!(v > 0 && v < Infinity)) throw new RangeError(mustSentence("penetrationDepth", name, "be positive", String(v)));
+    requireWithin("penetrationDepth", name, v, 1e-6, 1e9);
   }
   return Math.sqrt((conductivity * periodHours * 3600) / (Math.PI * density * heatCapacity));
 }
@@ -62,7 +65,8 @@ const product = (a: Transfer, b: Transfer): Transfer => [
  * @param layers       from inside to outside · at least one
  * @param options.inner, outer surface resistances · m² K W-1 · default 0.13 and 0.04
  * @returns            see WallResponse, frozen
- * @throws RangeError  when there is no layer or a property is not positive
+ * @throws RangeError  when there is no layer, a property is not positive, or the layers are so thick that no wave comes through (over 300 penetration
+ *                     depths together)
  * @example wallResponse([{ thickness: 0.2, conductivity: 1.8, density: 2400, heatCapacity: 1000 }]).timeLag // 5.676
  * @source transfer matrices of ISO 13786 (from memory): Y₁₂ = −1/Z₁₂, f = |Y₁₂|/U, lag = T arg(Y₁₂)/2π
  */
@@ -72,9 +76,12 @@ export function wallResponse(layers: readonly WallLayer[], { inner = 0.13, outer
   requireWithin("wallResponse", "outer", outer, 0, 10, "m² K/W");
   const film = (resistance: number): Transfer => [[1, 0], [resistance, 0], [0, 0], [1, 0]];
   let matrix = film(inner);
+  let depths = 0;
   let resistance = inner + outer;
   for (const layer of layers) {
     if (!(layer.thickness > 0 && layer.thickness < Infinity)) throw new RangeError(mustSentence("wallResponse", "thickness", "be positive", `${layer.thickness} m`));
+    depths += layer.thickness / penetrationDepth(layer);
+    if (!(depths <= mostDepths)) throw new RangeError(mustSentence("wallResponse", "layers", `be at most ${mostDepths} penetration depths thick`, `${depths.toPrecision(3)}`, "thickness is in m"));
     matrix = product(matrix, slab(layer));
     resistance += layer.thickness / layer.conductivity;
   }

@@ -1,4 +1,4 @@
-import { mustSentence, shown } from "../ground/complaint.js";
+import { mustSentence, requireReadings, requireWithin, shown } from "../ground/complaint.js";
 import { changesBetween, zoneFault, zoneNamed } from "../ground/zone.js";
 import type { AirRecord, Exposure, PlaceRecord, RecordEvent, Site } from "./airRecord.js";
 import { placeRecord, spanOf } from "./placeRecord.js";
@@ -30,12 +30,15 @@ export interface SeriesSurroundings {
  * @param list  series in house units, as `series({…})` makes them · at least one with a reading · unchanged
  * @param about see SeriesSurroundings
  * @returns     a frozen record without files
- * @throws RangeError when there is no reading, or the zone is none
+ * @throws RangeError when there is no reading, the zone is none, a value is infinite or beyond ±1e60, or the site or the averaging
+ *                    lies outside of what a record can hold
  * @example recordFromSeries([series({ times: [0, 3600000], values: [861.2, 861.1], quantity: "surface_air_pressure" })]).to // 3600000
  */
 export function recordFromSeries(list: readonly Series[], about: SeriesSurroundings = {}): AirRecord {
   const count = list.reduce((n, s) => n + s.values.length, 0);
   if (count === 0) throw new RangeError(mustSentence("recordFromSeries", "list", "hold a series with a reading", list.length === 0 ? "no series" : `${list.length} empty series`));
+  requireSurroundings(about);
+  for (const s of list) requireReadings("recordFromSeries", "values", s.values);
   const zoneText = about.zone ?? "Z";
   const zone = zoneNamed(zoneText);
   if (zone === null) throw new RangeError(`recordFromSeries: ${zoneFault("zone", zoneText)}`);
@@ -64,6 +67,21 @@ export function recordFromSeries(list: readonly Series[], about: SeriesSurroundi
     ...span,
     notes: Object.freeze([]),
   });
+}
+
+/** Elevations that a description may tell, too · m. */
+const lowest = -430;
+const highest = 9000;
+
+function requireSurroundings({ site, averagedOver = 0, places = {} }: SeriesSurroundings): void {
+  const at = "recordFromSeries";
+  if (site !== undefined) {
+    requireWithin(at, "site.latitude", site.latitude, -90, 90, "degrees");
+    requireWithin(at, "site.longitude", site.longitude, -180, 180, "degrees");
+    if (site.elevation !== null && site.elevation !== undefined) requireWithin(at, "site.elevation", site.elevation, lowest, highest, "m");
+  }
+  for (const { elevation } of Object.values(places)) if (elevation !== undefined) requireWithin(at, "places.elevation", elevation, lowest, highest, "m");
+  requireWithin(at, "averagedOver", averagedOver, 0, 86_400, "s");
 }
 
 function storeOf(s: Series): RowStore {

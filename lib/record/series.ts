@@ -1,5 +1,8 @@
-import { mustSentence, shown } from "../ground/complaint.js";
+import { mustSentence, requireReadings, shown } from "../ground/complaint.js";
 import { houseUnit, type Quantity } from "./quantity.js";
+
+/** Last instant of a calendar in ECMAScript · epoch ms. */
+const latestInstant = 8.64e15;
 
 /**
  * One quantity of one place as it was logged: irregular, in time order, in house units.
@@ -32,7 +35,7 @@ export interface Series {
  * @param parts.place    name of the place, default "here"
  * @param parts.flags    bits of `flagBit` · [n], default all 0
  * @returns              a frozen Series whose `start` is the first instant
- * @throws RangeError    when lengths differ or a time is not finite
+ * @throws RangeError    when lengths differ, a time is no instant (±8.64e15 ms), or a value is infinite or beyond ±1e60
  * @throws TypeError     when the quantity is unknown
  * @example series({ times: [0, 300000], values: [861.2, 861.1], quantity: "surface_air_pressure" }).seconds[1] // 300
  */
@@ -52,10 +55,11 @@ export function series(parts: {
   if (flags !== undefined && flags.length !== n) {
     throw new RangeError(mustSentence("series", "flags", `have the length of times, ${n}`, String(flags.length)));
   }
+  requireReadings("series", "values", values as ArrayLike<number>);
   let sorted = true;
   for (let i = 0; i < n; i++) {
     const t = times[i] as number;
-    if (!Number.isFinite(t)) throw new RangeError(mustSentence("series", "times", "be finite epoch milliseconds", `${t} at index ${i}`));
+    if (!(Math.abs(t) <= latestInstant)) throw new RangeError(mustSentence("series", "times", Number.isFinite(t) ? "be instants, epoch milliseconds within ±8.64e15" : "be finite epoch milliseconds", `${t} at index ${i}`));
     if (i > 0 && t < (times[i - 1] as number)) sorted = false;
   }
   const order = Uint32Array.from({ length: n }, (_, i) => i);

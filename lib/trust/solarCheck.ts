@@ -1,4 +1,5 @@
 import type { TideFit } from "../cycles/tide/tideFit.js";
+import { requireWithin } from "../ground/complaint.js";
 import { clockTime } from "../ground/clockTime.js";
 import type { Estimate } from "../ground/estimate.js";
 import { meanSolarHours } from "../ground/solarTime.js";
@@ -42,10 +43,12 @@ const soundShare = { low: 0.7, high: 1.6 };
  * @param latitude    degrees north
  * @param temperature outdoor air temperature, or null
  * @returns           see SolarCheck, frozen · null when the fit has no line S2
+ * @throws RangeError when latitude is outside ±90 degrees
  * @source 1.16 cos³φ: Haurwitz 1956, Chapman & Lindzen 1970, from memory; bands as above
  * @example solarCheck(fit, -7.1, temperature)?.plausible // true
  */
 export function solarCheck(fit: TideFit, latitude: number, temperature: Series | null): SolarCheck | null {
+  requireWithin("solarCheck", "latitude", latitude, -90, 90, "degrees");
   const s2 = fit.constituents.find((c) => c.name === "S2");
   if (s2 === undefined) return null;
   const usual = 1.16 * Math.cos((latitude * Math.PI) / 180) ** 3 * (fit.mean / 1013);

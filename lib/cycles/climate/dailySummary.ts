@@ -1,3 +1,4 @@
+import { requireReadings, requireWithin } from "../../ground/complaint.js";
 import { bridgeGaps, gaps } from "../../grid/gapRule.js";
 import type { Series } from "../../record/series.js";
 import { civilDate } from "./civilDay.js";
@@ -37,10 +38,13 @@ const nearHours = 4;
  * @param offsetHours standard time less UTC · h
  * @returns           every civil day from first to last reading, also empty ones, frozen; where the logger writes one value a day, each is
  *                    taken as its day's mean and no extremes are told
+ * @throws RangeError when a reading is infinite or beyond ±1e60, or offsetHours is outside ±26 h
  * @example dailySummaries(temperature, 7)[1].mean // 20.3 °C
  * @source README of this room
  */
 export function dailySummaries(readings: Pick<Series, "start" | "seconds" | "values" | "flags">, offsetHours: number): readonly DaySummary[] {
+  requireReadings("dailySummaries", "values", readings.values);
+  requireWithin("dailySummaries", "offsetHours", offsetHours, -26, 26, "h");
   const laid = civilHours(readings, offsetHours);
   if (laid === null) return Object.freeze([]);
   const { firstDay, days, hours, stepHours } = laid;

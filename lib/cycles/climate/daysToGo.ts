@@ -6,6 +6,9 @@ const yearDays = 365.25;
 export const trendNeedsYears: number = 5;
 /** 1.96 + 1.28: seen at 5 % with 90 % power. */
 const powerFactor = 3.24;
+/** What is smaller is 0, what is larger is none of ours. */
+const leastNumber = 1e-60;
+const mostNumber = 1e60;
 
 /**
  * Days still to log: none when the record is long enough.
@@ -13,9 +16,11 @@ const powerFactor = 3.24;
  * @param needed days the answer needs in all
  * @param have   days of record
  * @returns      whole days, from 0
+ * @throws RangeError when either is negative or not finite
  * @example daysToGo(365, 100.5) // 265
  */
 export function daysToGo(needed: number, have: number): number {
+  requireWithin("daysToGo", "needed", needed, 0, Number.MAX_VALUE, "d");
   requireWithin("daysToGo", "have", have, 0, Number.MAX_VALUE, "d");
   return Math.max(0, Math.ceil(needed - have));
 }
@@ -27,12 +32,14 @@ export function daysToGo(needed: number, have: number): number {
  * @param half   its half width
  * @param wanted half width wanted · same unit · above 0
  * @returns      d, never below `days`
- * @throws RangeError when wanted is not above 0
+ * @throws RangeError when days or half is negative, wanted is not above 0 (1e-60), or one of them is beyond 1e60
  * @example daysForMean(30, 0.6, 0.3) // 120
  * @source standard errors shrink with the root of the length: common practice, no source
  */
 export function daysForMean(days: number, half: number, wanted: number): number {
-  requireWithin("daysForMean", "wanted", wanted, Number.MIN_VALUE, Number.MAX_VALUE);
+  requireWithin("daysForMean", "days", days, 0, mostNumber, "d");
+  requireWithin("daysForMean", "half", half, 0, mostNumber);
+  requireWithin("daysForMean", "wanted", wanted, leastNumber, mostNumber);
   return days * Math.max(1, (half / wanted) ** 2);
 }
 
@@ -46,12 +53,13 @@ export function daysForMean(days: number, half: number, wanted: number): number 
  * @param sigma   standard deviation of the months · same unit
  * @param phi     correlation from one month to the next · 0…0.95
  * @returns       years
- * @throws RangeError when perYear is 0 or phi out of range
+ * @throws RangeError when perYear is 0 (below 1e-60), sigma is negative, phi out of range, or one of them is beyond 1e60
  * @example yearsForTrend(0.03, 1.2, 0.3) // 31.48
  * @source E. C. Weatherhead and others, Journal of Geophysical Research 103 (1998), 17149, with 3.3 for 3.24 (from memory)
  */
 export function yearsForTrend(perYear: number, sigma: number, phi: number): number {
-  requireWithin("yearsForTrend", "perYear", Math.abs(perYear), Number.MIN_VALUE, Number.MAX_VALUE);
+  requireWithin("yearsForTrend", "perYear", Math.abs(perYear), leastNumber, mostNumber);
+  requireWithin("yearsForTrend", "sigma", sigma, 0, mostNumber);
   requireWithin("yearsForTrend", "phi", phi, 0, 0.95);
   return Math.max(trendNeedsYears, ((powerFactor * sigma * Math.sqrt((1 + phi) / (1 - phi))) / Math.abs(perYear)) ** (2 / 3));
 }

@@ -1,4 +1,4 @@
-import { mustSentence } from "../../ground/complaint.js";
+import { mustSentence, requireReadings } from "../../ground/complaint.js";
 import { normalCdf, normalQuantile } from "../../ground/distributions.js";
 import { type Estimate, estimate } from "../../ground/estimate.js";
 
@@ -67,12 +67,14 @@ export function mannKendall(values: ArrayLike<number>, options: { group?: ArrayL
  * @param unit          unit of the slope, UDUNITS spelling
  * @param options.group as in mannKendall
  * @returns             see TheilSen, frozen
- * @throws RangeError   when fewer than 3 values are present, lengths differ, or no two x differ
+ * @throws RangeError   when fewer than 3 values are present, lengths differ, no two x differ, an x is not finite, or a value is infinite or beyond ±1e60
  * @example theilSen([0, 1, 2, 3], [0, 1, 2, 9], "1").slope.value // 2
  * @source P. K. Sen, Journal of the American Statistical Association 63 (1968), 1379 (from memory); scipy in test/
  */
 export function theilSen(x: ArrayLike<number>, values: ArrayLike<number>, unit: string, options: { group?: ArrayLike<number> } = {}): TheilSen {
   if (x.length !== values.length) throw new RangeError(mustSentence("theilSen", "x", `have the length of values, ${values.length}`, String(x.length)));
+  requireReadings("theilSen", "x", x);
+  for (let i = 0; i < x.length; i++) if (Number.isNaN(x[i])) throw new RangeError(mustSentence("theilSen", "x", "be finite", `NaN at index ${i}`));
   const slopes: number[] = [];
   let variance = 0;
   for (const members of groupsOf("theilSen", values, options.group)) {
@@ -108,6 +110,7 @@ function groupsOf(at: string, values: ArrayLike<number>, group: ArrayLike<number
   if (group !== undefined && group.length !== values.length) {
     throw new RangeError(mustSentence(at, "group", `have the length of values, ${values.length}`, String(group.length)));
   }
+  requireReadings(at, "values", values);
   const groups = new Map<number, number[]>();
   let count = 0;
   for (let i = 0; i < values.length; i++) {

@@ -1,4 +1,5 @@
 import { mustSentence, requireWithin } from "../../ground/complaint.js";
+import { longestStep, shortestStep } from "./evenSamples.js";
 import { densityUnit } from "./spectralUnit.js";
 
 /** The density that red noise of first order has in theory. */
@@ -18,7 +19,7 @@ export interface AutoregressiveDensity {
  *
  * @param cyclesPerDay           frequencies · 0 to half a cycle a step · [m]
  * @param options.coefficient    φ · 1 · above −1, below 1
- * @param options.innovation     σ, standard deviation of ε · unit of the values · from 0
+ * @param options.innovation     σ, standard deviation of ε · unit of the values · 0…1e60
  * @param options.stepSeconds    Δt · s
  * @param options.unit           unit of the values, default "1"
  * @returns density   unit² d · [m]
@@ -32,8 +33,8 @@ export function autoregressiveDensity(
 ): AutoregressiveDensity {
   const { coefficient, innovation, stepSeconds, unit = "1" } = options;
   const at = "autoregressiveDensity";
-  requireWithin(at, "stepSeconds", stepSeconds, Number.MIN_VALUE, Number.MAX_VALUE, "s");
-  requireWithin(at, "innovation", innovation, 0, Number.MAX_VALUE);
+  requireWithin(at, "stepSeconds", stepSeconds, shortestStep, longestStep, "s");
+  requireWithin(at, "innovation", innovation, 0, 1e60);
   if (!(coefficient > -1 && coefficient < 1)) throw new RangeError(mustSentence(at, "coefficient", "be above -1 and below 1", String(coefficient)));
   const days = stepSeconds / 86400;
   const highest = 1 / (2 * days);

@@ -1,4 +1,4 @@
-import { mustSentence, requireWithin, shown } from "../../ground/complaint.js";
+import { mustSentence, requireReadings, requireWithin, shown } from "../../ground/complaint.js";
 import { detrend } from "../../grid/detrend.js";
 
 /** What is taken out of the values before a transform: nothing, their mean, or a straight line. */
@@ -6,8 +6,12 @@ export type Removed = "nothing" | "mean" | "line";
 
 const removals: readonly Removed[] = Object.freeze(["nothing", "mean", "line"] as const);
 
+/** Steps of an even record: a nanosecond to some thousand years · s. */
+export const shortestStep: number = 1e-9;
+export const longestStep: number = 1e12;
+
 /**
- * Refuses a value that is missing or infinite.
+ * Refuses a value that is missing, infinite or beyond ±1e60.
  *
  * @throws RangeError that names the remedy: no spectrum here guesses what was not logged
  */
@@ -18,6 +22,7 @@ export function requireNoGap(at: string, values: ArrayLike<number>): void {
     const remedy = "bridge short gaps, or use lombScargle for a record with gaps";
     throw new RangeError(mustSentence(at, "values", "be finite and without gaps", `${v} at index ${i}`, remedy));
   }
+  requireReadings(at, "values", values);
 }
 
 /**
@@ -26,7 +31,7 @@ export function requireNoGap(at: string, values: ArrayLike<number>): void {
  * @throws RangeError when one of them fails
  */
 export function requireEven(at: string, values: ArrayLike<number>, stepSeconds: number, least: number): void {
-  requireWithin(at, "stepSeconds", stepSeconds, Number.MIN_VALUE, Number.MAX_VALUE, "s");
+  requireWithin(at, "stepSeconds", stepSeconds, shortestStep, longestStep, "s");
   const n = values.length;
   if (n < least) throw new RangeError(mustSentence(at, "values", `hold at least ${least} steps`, String(n), "log longer"));
   requireNoGap(at, values);

@@ -1,4 +1,4 @@
-import { mustSentence, shown } from "../../ground/complaint.js";
+import { mustSentence, requireReadings, shown } from "../../ground/complaint.js";
 import { powerUnit } from "./spectralUnit.js";
 
 /** How the power is scaled; P is the share of the squares that the line takes, 0…1. */
@@ -111,11 +111,11 @@ export function lombScargle(
 function present(days: ArrayLike<number>, values: ArrayLike<number>): { t: Float64Array; y: Float64Array } {
   const n = values.length;
   if (days.length !== n) throw new RangeError(mustSentence("lombScargle", "days", `have the length of values, ${n}`, String(days.length)));
+  requireReadings("lombScargle", "values", values);
   const there: number[] = [];
   for (let i = 0; i < n; i++) {
     const v = values[i] as number;
     if (!Number.isFinite(days[i] as number)) throw new RangeError(mustSentence("lombScargle", "days", "be finite", `${days[i]} d at index ${i}`));
-    if (v === Infinity || v === -Infinity) throw new RangeError(mustSentence("lombScargle", "values", "be finite or NaN", `${v} at index ${i}`));
     if (!Number.isNaN(v)) there.push(i);
   }
   if (there.length < 4) throw new RangeError(mustSentence("lombScargle", "values", "hold at least 4 readings", String(there.length), "log longer"));

@@ -4,6 +4,9 @@ import { amplitudeUnit } from "./spectralUnit.js";
 import { type WindowName, windowWeights } from "./taperWindow.js";
 import { shareAt } from "./windowFigures.js";
 
+/** Slowest line told, in bins: slower ones have no crest within any record. */
+const leastBin = 1e-9;
+
 /** One line as a windowed spectrum shows it: A·cos(2πft + phase), t from the first step. */
 export interface SpectrumLine {
   /** Where it was read. */
@@ -27,7 +30,7 @@ export interface SpectrumLine {
  * `share` then says what is lost. The window keeps other lines out if they are farther than its width (Hann: two bins).
  *
  * @param values       any unit · even steps · [n], n ≥ 3 · NaN is refused
- * @param cyclesPerDay the line · above 0, below half a cycle a step
+ * @param cyclesPerDay the line · a billionth of a cycle in the record or more, below half a cycle a step
  * @param options.stepSeconds s
  * @param options.window      default Hann
  * @param options.removed     taken out first, default the mean
@@ -58,7 +61,7 @@ export function spectrumLine(
   // Position of the reading and of the line, in bins.
   const wanted = cyclesPerDay * days;
   const read = at === "bin" ? Math.round(wanted) : wanted;
-  if (!(wanted > 0 && read > 0 && 2 * wanted < n && 2 * read < n)) {
+  if (!(wanted >= leastBin && read > 0 && 2 * wanted < n && 2 * read < n)) {
     const range = at === "bin" ? "lie nearest to a bin between the first and the last" : "be above 0 and below half a cycle a step";
     throw new RangeError(mustSentence("spectrumLine", "cyclesPerDay", `${range}, 0 to ${n / 2 / days} cpd`, shown(cyclesPerDay, "cpd")));
   }

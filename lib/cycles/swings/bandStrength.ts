@@ -1,3 +1,4 @@
+import { requireWithin } from "../../ground/complaint.js";
 import { tQuantile } from "../../ground/distributions.js";
 import { type Estimate, estimate } from "../../ground/estimate.js";
 import { longRunVariance } from "../../ground/longRunVariance.js";
@@ -22,11 +23,12 @@ export interface BandStrength {
  * @param swings       by swingBand
  * @param tideVariance variance of the tide that was taken out · hPa² · default 0
  * @returns            see BandStrength, frozen
- * @throws RangeError  when 5 days or fewer hold a measured hour (longRunVariance)
+ * @throws RangeError  when 5 days or fewer hold a measured hour (longRunVariance), or tideVariance is not from 0
  * @example bandStrength(swingBand(hours)).standardDeviation.value // 0.674 hPa
  * @source delta method on longRunVariance; coverage in README of this room
  */
 export function bandStrength(swings: SwingBand, tideVariance = 0): BandStrength {
+  requireWithin("bandStrength", "tideVariance", tideVariance, 0, 1e60, "hPa²");
   const { band, slow, rest, isReal } = swings;
   let squares = 0;
   let count = 0;

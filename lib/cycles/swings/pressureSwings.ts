@@ -1,3 +1,4 @@
+import { requireWithin } from "../../ground/complaint.js";
 import { random } from "../../ground/random.js";
 import { type BandStrength, bandStrength } from "./bandStrength.js";
 import { dayToDayTide } from "./dayToDayTide.js";
@@ -56,11 +57,13 @@ export interface PressureSwings {
  * @param options.seed  of the drawn records behind the p-values · default 20260101
  * @param options.draws how many · default 499
  * @returns             see PressureSwings, frozen
+ * @throws RangeError   when noise is not from 0
  * @throws RecordError  when no hour is present
  * @example pressureSwings({ hours: { firstAt, values: hours }, readings, tide, tideVariance: 0.6, noise: 0.05 }).events[0].kind // "high"
  * @source see README of this room
  */
 export function pressureSwings(input: PressureSwingsInput, options: { seed?: number; draws?: number } = {}): PressureSwings {
+  requireWithin("pressureSwings", "noise", input.noise, 0, 1e60, "hPa");
   const { hours, readings, tide, tideVariance } = input;
   const { seed = 20260101, draws = 499 } = options;
   const present = presentSpan(hours.values);

@@ -1,3 +1,4 @@
+import { requireReadings, requireWithin } from "../../ground/complaint.js";
 import { type Estimate, estimate } from "../../ground/estimate.js";
 import { levelReader, type MeanReading, type Readings } from "./meanReading.js";
 import { type Change, characteristicWords, tendencyCharacteristic } from "./tendencyCharacteristic.js";
@@ -68,10 +69,15 @@ const dayToDayShare = (hours: number): number => 2 * (2 - 2 * Math.cos((2 * Math
  * @param tide     see TideOfPlace
  * @param noise    see TendencyNoise
  * @returns        see PressureTendency, frozen
+ * @throws RangeError when a reading is infinite or beyond ±1e60, the start is no instant, or a noise is not from 0
  * @example pressureTendency(readings, tide, { reading: 0.05, dayToDay: 0 }).last?.term // "rising slowly"
  * @source error budget measured by simulation, see README of this room
  */
 export function pressureTendency(readings: Readings, tide: TideOfPlace, noise: TendencyNoise): PressureTendency {
+  requireWithin("pressureTendency", "readings.start", readings.start, -8.64e15, 8.64e15, "ms");
+  requireReadings("pressureTendency", "readings.values", readings.values);
+  requireWithin("pressureTendency", "noise.reading", noise.reading, 0, 1e60, "hPa");
+  if (noise.dayToDay !== null) requireWithin("pressureTendency", "noise.dayToDay", noise.dayToDay, 0, 1e60, "hPa²");
   const warnings: string[] = [];
   const reader = levelReader(readings, tide.valueAt);
   if (reader === null) return nothing(["no tendency: fewer than two readings"]);

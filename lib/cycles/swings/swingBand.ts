@@ -1,4 +1,4 @@
-import { RecordError } from "../../ground/complaint.js";
+import { RecordError, requireWithin } from "../../ground/complaint.js";
 import { bandError } from "./bandError.js";
 import { bridgedHours } from "../../grid/bridgedHours.js";
 import { lanczosLowPass, runLowPass } from "../../grid/lanczosLowPass.js";
@@ -51,11 +51,15 @@ export interface SwingBand {
  * @param options.noise white noise left in an hourly mean · hPa · default 0
  * @param options.dayToDay variance of the daily tide's change from day to day, by dayToDayTide · hPa² · default 0
  * @returns             see SwingBand, frozen
+ * @throws RangeError   when an hour is infinite or beyond ±1e60, or noise or dayToDay is not from 0
  * @throws RecordError  when first and last hour are less than 8 d apart
  * @example swingBand(hours).sigma // 0.675 hPa
  * @source Lanczos filters; ends, gaps and lengths as measured in README of this room
  */
 export function swingBand(hours: ArrayLike<number>, options: { noise?: number; dayToDay?: number } = {}): SwingBand {
+  const { noise = 0, dayToDay = 0 } = options;
+  requireWithin("swingBand", "noise", noise, 0, 1e60, "hPa");
+  requireWithin("swingBand", "dayToDay", dayToDay, 0, 1e60, "hPa²");
   const { first, values, isReal, mean } = bridgedHours(hours);
   const n = values.length;
   const days = n / 24;
@@ -80,12 +84,12 @@ export function swingBand(hours: ArrayLike<number>, options: { noise?: number; d
     count = isReal.reduce((s, r) => s + r, 0);
   }
   const sigma = Math.sqrt(squares / count);
-  const dailyError = dailyShare * Math.sqrt(options.dayToDay ?? 0);
+  const dailyError = dailyShare * Math.sqrt(dayToDay);
   return Object.freeze({
     first,
     hours: n,
     band,
-    standardError: bandError(isReal, sigma, options.noise ?? 0).map((s) => Math.hypot(s, dailyError)),
+    standardError: bandError(isReal, sigma, noise).map((s) => Math.hypot(s, dailyError)),
     dailyError,
     slow,
     rest,

@@ -1,3 +1,4 @@
+import { requireWithin } from "../../ground/complaint.js";
 import { type Estimate, estimate } from "../../ground/estimate.js";
 import { gaps } from "../../grid/gapRule.js";
 import { prominentPeaks } from "./prominentPeak.js";
@@ -35,10 +36,12 @@ const z = 1.959964;
  * @param swings  by swingBand
  * @param firstAt instant of hour 0 of the array that was given to swingBand · epoch ms
  * @returns       in order of time, frozen
+ * @throws RangeError when firstAt is no instant (±8.64e15 ms)
  * @example swingEvents(swingBand(hours), firstAt)[0].kind // "high"
  * @source threshold and errors measured by simulation, see README of this room
  */
 export function swingEvents(swings: SwingBand, firstAt: number): readonly SwingEvent[] {
+  requireWithin("swingEvents", "firstAt", firstAt, -8.64e15, 8.64e15, "ms");
   const inLongGap: Uint8Array = new Uint8Array(swings.hours);
   for (const { from, to } of gaps(Float64Array.from(swings.isReal, (r) => (r === 1 ? 0 : Number.NaN)))) {
     if (to - from > longGapHours) inLongGap.fill(1, from, to);
