@@ -1,6 +1,7 @@
 import type { CheckAnswer } from "../answers/checkRecord.js";
 import { recordView } from "../answers/recordView.js";
 import { counted, shareInWords } from "../answers/words.js";
+import { remembered } from "../ground/remembered.js";
 import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
 import { flagBit, leftOut } from "../record/flag.js";
 import { civilText } from "./axisTime.js";
@@ -92,9 +93,29 @@ function markedColor(palette: Palette): string {
   return palette.name === "light" ? "#cf86b1" : "#8a4a6e";
 }
 
+type Cells = Pick<HeatmapTrace, "x" | "y" | "z">;
+
+/** The figure is made in two themes, of the same readings. */
+const known = remembered<PlaceRecord, Cells>();
+
 function cellsOf(place: PlaceRecord, step: number, offsetHours: number, palette: Palette, most: number): Omit<HeatmapTrace, "name"> {
-  const civil = (i: number): number => place.start + 1000 * place.seconds[i] + offsetHours * hourMs;
-  const n = place.seconds.length;
+  return {
+    type: "heatmap",
+    ...known(place, `${step} ${offsetHours} ${most}`, () => countedCells(place, step, offsetHours, most)),
+    zmin: 0,
+    zmax: leftOutCell,
+    colorscale: [[0, palette.blank], [0.5, fullColor(palette)], [0.6, markedColor(palette)], [0.85, markedColor(palette)], [0.9, palette.fault], [1, palette.fault]],
+    showscale: false,
+    xgap: 0,
+    ygap: 0,
+    hovertemplate: "%{x|%-d %b %Y}, about %{y:.0f} h",
+  };
+}
+
+function countedCells(place: PlaceRecord, step: number, offsetHours: number, most: number): Cells {
+  const { start, seconds } = place;
+  const civil = (i: number): number => start + 1000 * seconds[i] + offsetHours * hourMs;
+  const n = seconds.length;
   const firstDay = n === 0 ? 0 : Math.floor(civil(0) / dayMs);
   const days = n === 0 ? 0 : Math.floor(civil(n - 1) / dayMs) - firstDay + 1;
   const span = Math.max(1, Math.ceil(days / most));
@@ -105,14 +126,14 @@ function cellsOf(place: PlaceRecord, step: number, offsetHours: number, palette:
   const counts = Array.from({ length: height }, () => new Float64Array(columns));
   const faulty = Array.from({ length: height }, () => new Float64Array(columns));
   const marked = Array.from({ length: height }, () => new Float64Array(columns));
-  const all = Object.values(place.series);
+  const all = Object.values(place.series).map((s) => s.flags);
   for (let i = 0; i < n; i++) {
     const at = civil(i);
     const column = Math.floor((Math.floor(at / dayMs) - firstDay) / span);
     const row = Math.floor((at % dayMs) / hourMs / hours);
     counts[row][column]++;
     let bits = 0;
-    for (const s of all) bits |= s.flags[i];
+    for (let k = 0; k < all.length; k++) bits |= all[k][i];
     if ((bits & leftOut) !== 0) faulty[row][column]++;
     else if ((bits & keptFaults) !== 0) marked[row][column]++;
   }
@@ -126,16 +147,8 @@ function cellsOf(place: PlaceRecord, step: number, offsetHours: number, palette:
     return Math.round(20 * Math.min(1, counts[row][column] / expected)) / 20;
   };
   return {
-    type: "heatmap",
     x: Array.from({ length: columns }, (_, c) => civilText(dayMs * (firstDay + c * span + span / 2))),
     y: Array.from({ length: height }, (_, r) => hours * (r + 0.5)),
     z: counts.map((_, row) => Array.from({ length: columns }, (__, column) => cell(row, column))),
-    zmin: 0,
-    zmax: leftOutCell,
-    colorscale: [[0, palette.blank], [0.5, fullColor(palette)], [0.6, markedColor(palette)], [0.85, markedColor(palette)], [0.9, palette.fault], [1, palette.fault]],
-    showscale: false,
-    xgap: 0,
-    ygap: 0,
-    hovertemplate: "%{x|%-d %b %Y}, about %{y:.0f} h",
   };
 }

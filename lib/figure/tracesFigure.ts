@@ -1,8 +1,10 @@
 import { recordView } from "../answers/recordView.js";
 import { signed, unitInWords } from "../answers/words.js";
 import type { AirRecord } from "../record/airRecord.js";
+import { remembered } from "../ground/remembered.js";
 import { leftOut } from "../record/flag.js";
 import { houseUnit, type Quantity, quantityWords } from "../record/quantity.js";
+import type { Series } from "../record/series.js";
 import { bandTrace } from "./bandTrace.js";
 import { standardTime } from "./axisTime.js";
 import { dayBand } from "./dayBand.js";
@@ -97,17 +99,36 @@ function drawnOf(look: PlaceLook, q: Quantity, offsetHours: number, inDays: bool
 
 type Row = [string, string, number | null, number | null, number | null, string];
 
+interface Range {
+  readonly low: number;
+  readonly high: number;
+  readonly sum: number;
+  readonly count: number;
+}
+
+/** The figure is made in two themes, of the same readings. */
+const known = remembered<Series, Range>();
+
+function rangeOf({ values, flags }: Series): Range {
+  let low = Infinity;
+  let high = -Infinity;
+  let sum = 0;
+  let count = 0;
+  for (let i = 0; i < values.length; i++) {
+    const v = values[i];
+    if (Number.isNaN(v) || (flags[i] & leftOut) !== 0) continue;
+    if (v < low) low = v;
+    if (v > high) high = v;
+    sum += v;
+    count++;
+  }
+  return { low, high, sum, count };
+}
+
 function rangeRow(look: PlaceLook, q: Quantity): Row[] {
   const series = look.place.series[q];
   if (series === undefined) return [];
-  let [low, high, sum, count] = [Infinity, -Infinity, 0, 0];
-  series.values.forEach((v, i) => {
-    if (Number.isNaN(v) || (series.flags[i] & leftOut) !== 0) return;
-    low = Math.min(low, v);
-    high = Math.max(high, v);
-    sum += v;
-    count++;
-  });
+  const { low, high, sum, count } = known(series, "", () => rangeOf(series));
   if (count === 0) return [];
   const round = digits(1);
   return [[quantityWords[q], look.place.title, round(low), round(sum / count), round(high), unitInWords(houseUnit[q])]];

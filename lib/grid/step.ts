@@ -13,25 +13,20 @@ const evenSteps: readonly number[] = [
  * @example medianStep(Float64Array.of(0, 300, 600, 4000)) // 300
  */
 export function medianStep(seconds: Float64Array): number {
-  // The step that a majority vote leaves standing is the median whenever it has more than half of all.
-  let standing = 0;
-  let lead = 0;
+  // A step that more than half of all share is the median, and in a logger's record a middle one is nearly always such a step.
+  let guess = 0;
+  for (let i = Math.max(1, seconds.length >> 1); i < seconds.length && guess === 0; i++) guess = Math.max(0, seconds[i] - seconds[i - 1]);
   let n = 0;
-  for (let i = 1; i < seconds.length; i++) {
-    const d = seconds[i] - seconds[i - 1];
+  let held = 0;
+  for (let i = 1, before = seconds[0]; i < seconds.length; i++) {
+    const d = seconds[i] - before;
+    before = seconds[i];
     if (!(d > 0)) continue;
     n++;
-    if (d === standing) lead++;
-    else if (lead > 0) lead--;
-    else {
-      standing = d;
-      lead = 1;
-    }
+    if (d === guess) held++;
   }
   if (n === 0) return 0;
-  let held = 0;
-  for (let i = 1; i < seconds.length; i++) if (seconds[i] - seconds[i - 1] === standing) held++;
-  return 2 * held > n ? standing : middleStep(seconds, n);
+  return 2 * held > n ? guess : middleStep(seconds, n);
 }
 
 /** More distinct steps than this are not counted but selected from. */

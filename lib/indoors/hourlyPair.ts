@@ -76,10 +76,14 @@ function layHours(series: Series, { start, hours }: HourAxis, { ahead = 0, leftO
   const values: Float64Array = new Float64Array(hours).fill(Number.NaN);
   const instants: Float64Array = new Float64Array(hours).fill(Number.NaN);
   const centering = toMiddle(series, start, ahead);
-  const kept = series.values.map((v, i) => {
-    const at = series.start + 1000 * (series.seconds[i] - ahead);
-    return leftOut.some(({ from, to }) => at >= from && at < to) ? Number.NaN : v;
-  });
+  const { start: zero, seconds } = series;
+  const kept = series.values.slice();
+  for (const { from, to } of leftOut) {
+    for (let i = 0; i < kept.length; i++) {
+      const at = zero + 1000 * (seconds[i] - ahead);
+      if (at >= from && at < to) kept[i] = Number.NaN;
+    }
+  }
   if (kept.every(Number.isNaN)) return { values, instants };
   const moved = { ...series, start: series.start + 1000 * (centering - ahead), values: kept };
   const grid = regularGrid(moved, { step: 3600, fillUpTo: bridgeUpTo * 3600, alignTo: start });
@@ -129,6 +133,7 @@ export function hourlyPair(
 ): HourlyPair {
   const { offsetHours, clockOffset = 0, leftOut, bridgeUpTo } = options;
   requireWithin("hourlyPair", "offsetHours", offsetHours, -14, 14, "h");
+  requireWithin("hourlyPair", "clockOffset", clockOffset, -86400, 86400, "s");
   const dayMs = hoursADay * hourMs;
   const firsts = [inside, outside].map((s) => s.start);
   const lasts = [inside, outside].map((s) => (s.seconds.length === 0 ? Number.NEGATIVE_INFINITY : s.start + 1000 * s.seconds[s.seconds.length - 1]));

@@ -103,10 +103,11 @@ function clockError(crest: number, warmest: number): number {
 function warmestHour(series: Series, longitude: number): number {
   const sums = new Float64Array(24);
   const counts = new Float64Array(24);
-  for (let i = 0; i < series.values.length; i++) {
-    const v = series.values[i];
-    if (Number.isNaN(v) || (series.flags[i] & leftOut) !== 0) continue;
-    const h = Math.floor(meanSolarHours(series.start + 1000 * series.seconds[i], longitude)) % 24;
+  const { start, seconds, values, flags } = series;
+  for (let i = 0; i < values.length; i++) {
+    const v = values[i];
+    if (Number.isNaN(v) || (flags[i] & leftOut) !== 0) continue;
+    const h = Math.floor(meanSolarHours(start + 1000 * seconds[i], longitude)) % 24;
     sums[h] += v;
     counts[h]++;
   }

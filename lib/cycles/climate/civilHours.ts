@@ -29,9 +29,10 @@ export interface CivilHours {
  * @returns           see CivilHours; null when no reading is left
  */
 export function civilHours(readings: Pick<Series, "start" | "seconds" | "values" | "flags">, offsetHours: number): CivilHours | null {
-  const n = readings.values.length;
-  const isKept = (i: number): boolean => !Number.isNaN(readings.values[i]) && (readings.flags[i] & leftOut) === 0;
-  const instant = (i: number): number => readings.start + 1000 * readings.seconds[i];
+  const { start: zero, seconds: at, values: given, flags } = readings;
+  const n = given.length;
+  const isKept = (i: number): boolean => !Number.isNaN(given[i]) && (flags[i] & leftOut) === 0;
+  const instant = (i: number): number => zero + 1000 * at[i];
   let first = 0;
   while (first < n && !isKept(first)) first++;
   if (first === n) return null;
@@ -46,7 +47,7 @@ export function civilHours(readings: Pick<Series, "start" | "seconds" | "values"
   for (let i = first; i <= last; i++) {
     if (!isKept(i)) continue;
     keptSeconds[count] = (instant(i) - start) / 1000;
-    keptValues[count++] = readings.values[i];
+    keptValues[count++] = given[i];
   }
   const seconds: Float64Array = keptSeconds.subarray(0, count);
   const values: Float64Array = keptValues.subarray(0, count);

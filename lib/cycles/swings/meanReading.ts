@@ -47,13 +47,14 @@ const slack = 2;
  * @returns        see LevelReader; null when there are fewer than two readings
  */
 export function levelReader(readings: Readings, tideAt: (at: number) => number): LevelReader | null {
-  const keptSeconds: Float64Array = new Float64Array(readings.values.length);
-  const keptValues: Float64Array = new Float64Array(readings.values.length);
+  const { seconds: allSeconds, values: allValues } = readings;
+  const keptSeconds: Float64Array = new Float64Array(allValues.length);
+  const keptValues: Float64Array = new Float64Array(allValues.length);
   let held = 0;
-  for (let i = 0; i < readings.values.length; i++) {
-    if (Number.isNaN(readings.values[i])) continue;
-    keptSeconds[held] = readings.seconds[i];
-    keptValues[held++] = readings.values[i];
+  for (let i = 0; i < allValues.length; i++) {
+    if (Number.isNaN(allValues[i])) continue;
+    keptSeconds[held] = allSeconds[i];
+    keptValues[held++] = allValues[i];
   }
   const seconds: Float64Array = keptSeconds.subarray(0, held);
   const values: Float64Array = keptValues.subarray(0, held);

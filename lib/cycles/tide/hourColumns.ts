@@ -15,8 +15,8 @@ export interface TidePair {
 
 /** Hourly means of a fit's columns, by the same rule as the means of the data. */
 export interface HourColumns {
-  /** Means of a column given at every observed instant · s since the steps' midnight. */
-  smooth(at: (seconds: number) => number, into: Float64Array): void;
+  /** Means of a column that is a straight line between the given breaks · s since the steps' midnight. */
+  smooth(at: (seconds: number) => number, breaks: readonly number[], into: Float64Array): void;
   /** Means of the cosine or sine of a pair. */
   wave(pair: TidePair, sine: boolean, into: Float64Array): void;
 }
@@ -50,11 +50,18 @@ export function hourColumns(steps: TideSteps, kind: MeansKind, weights: Float64A
   /** Turn of a wave at an instant · cycles of 2π. */
   const angle = ({ cyclesPerDay, turn }: TidePair, days: number): number => 2 * Math.PI * (cyclesPerDay * days + turn);
 
-  function smooth(at: (seconds: number) => number, into: Float64Array): void {
+  const middle = firstHour * 3600 + phase + (3600 - step) / 2;
+
+  function smooth(at: (seconds: number) => number, breaks: readonly number[], into: Float64Array): void {
+    if (steps.regular) {
+      // The mean of a straight line is its value in the middle.
+      for (let i = 0; i < hours; i++) if (weights[i] > 0) into[i] = at(middle + 3600 * i);
+      if (!thin && breaks.length === 0) return;
+    }
     const laid = column();
     for (let k = 0; k < laid.length; k++) laid[k] = at(instants[k]);
     bridgeColumn(laid, bridges);
-    meansWhere(laid, values, weights, perHour, kind === "plain", false, into);
+    meansWhere(laid, values, weights, perHour, kind === "plain", steps.regular && breaks.length === 0, into);
   }
 
   function wave(pair: TidePair, sine: boolean, into: Float64Array): void {
@@ -105,8 +112,7 @@ export function hourColumns(steps: TideSteps, kind: MeansKind, weights: Float64A
   function closedMeans(pair: TidePair, turned: (angle: number) => number, into: Float64Array): void {
     const x = (Math.PI * pair.cyclesPerDay * step) / secondsADay;
     const damping = perHour === 1 ? pair.damping : (pair.damping * Math.sin(perHour * x)) / (perHour * Math.sin(x));
-    const middle = (firstHour * 3600 + phase + (3600 - step) / 2) / secondsADay;
-    for (let i = 0; i < hours; i++) if (weights[i] > 0) into[i] = damping * turned(angle(pair, middle + i / 24));
+    for (let i = 0; i < hours; i++) if (weights[i] > 0) into[i] = damping * turned(angle(pair, middle / secondsADay + i / 24));
   }
 
   return { smooth, wave };

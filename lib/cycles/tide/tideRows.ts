@@ -87,7 +87,7 @@ export function tideRows(steps: TideSteps, pairs: readonly TidePair[], kind: Mea
     for (let power = 0; power < 2; power++) {
       const at = 2 * part + power;
       const smoothAt = (t: number): number => (t >= ends[part] && t < ends[part + 1] ? (power === 0 ? 1 : (t - (from + to) / 2) / span) : 0);
-      means.smooth((seconds) => smoothAt(seconds / secondsADay), columnAt(at));
+      means.smooth((seconds) => smoothAt(seconds / secondsADay), breaks, columnAt(at));
       for (let i = 0; i < hours; i++) smoothFull[at * hours + i] = weights[i] > 0 ? table[at * hours + i] : smoothAt(firstInstant + i / 24);
     }
   }

@@ -39,7 +39,8 @@ describe("hourColumns", () => {
                 else expect(Math.abs(into[i] - expected[i])).toBeLessThan(1e-13);
               }
             };
-            check((t) => (t > 150_000 ? (t - 150_000) / 86_400 : 0), (into) => columns.smooth((t) => (t > 150_000 ? (t - 150_000) / 86_400 : 0), into));
+            check((t) => (t > 150_000 ? (t - 150_000) / 86_400 : 0), (into) => columns.smooth((t) => (t > 150_000 ? (t - 150_000) / 86_400 : 0), [150_000], into));
+            check((t) => t / 86_400, (into) => columns.smooth((t) => t / 86_400, [], into));
             for (const pair of pairs) {
               const angle = (t: number): number => 2 * Math.PI * (pair.cyclesPerDay * (t / 86_400) + pair.turn);
               check((t) => pair.damping * Math.cos(angle(t)), (into) => columns.wave(pair, false, into));
