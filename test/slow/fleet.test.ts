@@ -132,6 +132,37 @@ describe("many stations by a queue on Redis", () => {
     await queue.close();
   });
 
+  it("a worker that was only asleep and answers late changes nothing, and works on", async () => {
+    const queue = new Queue("asleep", { connection: { url: redis } });
+    const events = new QueueEvents("asleep", { connection: { url: redis } });
+    await events.waitUntilReady();
+    const completed: string[] = [];
+    events.on("completed", ({ jobId }) => completed.push(jobId));
+    const asleep = fleet("worker", "--queue", "asleep", "--patience", "1");
+    const producer = fleet("produce", "--queue", "asleep", "--out", "asleep.jsonl", "tides", ...folders.slice(0, 6));
+    await until("a record in hand", async () => {
+      asleep.child.kill("SIGSTOP");
+      if ((await queue.getActiveCount()) === 1) return true;
+      asleep.child.kill("SIGCONT");
+      return false;
+    });
+    const awake = fleet("worker", "--queue", "asleep", "--patience", "1");
+    expect([await producer.ended, producer.said()]).toEqual([0, "wrote asleep.jsonl: 6 records, 0 of them without an answer\n"]);
+    awake.child.kill("SIGTERM");
+    expect(await awake.ended).toBe(0);
+    asleep.child.kill("SIGCONT");
+    // The late answer finds its task done and gone.
+    const second = fleet("produce", "--queue", "asleep", "--out", "again.jsonl", "tides", folders[6]);
+    expect([await second.ended, asleep.said()]).toEqual([0, expect.stringMatching(/note: 127\.0\.0\.1:\d+: .*(lock|key)/i)]);
+    await until("all events", () => completed.length >= 7);
+    expect([completed.length, new Set(completed).size]).toEqual([7, 7]);
+    expect(await queue.getJobCounts()).toMatchObject({ active: 0, waiting: 0, delayed: 0, completed: 0, failed: 0 });
+    asleep.child.kill("SIGTERM");
+    expect(await asleep.ended).toBe(0);
+    await events.close();
+    await queue.close();
+  });
+
   it("wrong use and an address without Redis are told in one sentence", async () => {
     const told = async (run: Started): Promise<[number | null, string]> => [await run.ended, run.said()];
     const nobody = `redis://127.0.0.1:${await freePort()}`;
