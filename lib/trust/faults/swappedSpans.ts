@@ -79,9 +79,12 @@ function crossings(pairs: readonly SeriesPair[], frame: StepFrame): { ends: numb
       if (Number.isNaN(a[k]) || Number.isNaN(b[k])) continue;
       if (last >= 0 && k - last <= longest) {
         const unit = 3 * scale * scale * (k - last);
-        const [a0, b0, a1, b1] = [a[last], b[last], a[k], b[k]];
-        const straight = (1 + ((a1 - a0) * (a1 - a0)) / unit) * (1 + ((b1 - b0) * (b1 - b0)) / unit);
-        const crossed = (1 + ((b1 - a0) * (b1 - a0)) / unit) * (1 + ((a1 - b0) * (a1 - b0)) / unit);
+        const ownA = a[k] - a[last];
+        const ownB = b[k] - b[last];
+        const intoB = b[k] - a[last];
+        const intoA = a[k] - b[last];
+        const straight = (1 + (ownA * ownA) / unit) * (1 + (ownB * ownB) / unit);
+        const crossed = (1 + (intoB * intoB) / unit) * (1 + (intoA * intoA) / unit);
         ratios[k] *= straight / crossed;
       }
       last = k;
