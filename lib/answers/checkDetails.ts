@@ -47,7 +47,7 @@ export function placeLines(title: string, place: CheckPlace, view: CheckView, co
   const step = place.medianStepSeconds > 0 ? `one every ${spanInWords(place.medianStepSeconds)}` : "a single instant";
   const lines = wrapped(`${title}: ${counted(place.readings, "reading")}, ${step}, coverage ${shareInWords(place.coverage)}`, columns, "  ");
   const rows = Object.entries(place.quantities).map(([q, s]) => {
-    const number = (v: number | null): string => (v === null ? "–" : signed(v, 1));
+    const number = (v: number | null): string => (v === null || Number.isNaN(v) ? "–" : signed(v, 1));
     return [quantityWords[q as Quantity], number(s.min), number(s.mean), number(s.max), unitInWords(view.unitOf(q)), shareInWords(s.coverage)];
   });
   const table = alignedColumns([["", "lowest", "mean", "highest", "", "coverage"], ...rows], [1, 2, 3, 5]).map((l) => `  ${l}`);

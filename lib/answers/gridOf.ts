@@ -82,7 +82,7 @@ export function gridOf(record: AirRecord, options: CleanedGridOptions = {}): Gri
   );
   const laid = columns.map((c, i) => cleanedColumn(sources[i], c, stepSeconds));
   const usual = Math.min(...sources.map((s) => medianStep(s.series.seconds)).filter((s) => s > 0));
-  if (stepSeconds < 0.9 * usual) warnings.push(`the step of ${stepSeconds} s is shorter than the ${Math.round(usual)} s between readings: most steps are bridges or empty`);
+  if (usual < Infinity && stepSeconds < 0.9 * usual) warnings.push(`the step of ${stepSeconds} s is shorter than the ${Math.round(usual)} s between readings: most steps are bridges or empty`);
   const places = Object.values(record.places).map(({ name, title, exposure, elevation }) => Object.freeze({ name, title, exposure, elevation: elevation ?? record.site?.elevation ?? null }));
   const head = recordHead(record);
   const grid: CleanedGrid = Object.freeze({ record: head, places: Object.freeze(places), start, stepSeconds, length, columns: Object.freeze(laid) });

@@ -47,6 +47,9 @@ export interface ChartParts extends FigureOptions {
   readonly height?: number;
 }
 
+/** Beyond this a scale has no ends that numbers hold; no reading lies there. */
+const largestDrawn = 1e60;
+
 const roles: readonly ChartRole[] = ["outside", "inside", "fit", "reference", "fault"];
 const dashes = ["solid", "dash", "dot", "dashdot", "solid"] as const;
 const bandOf: Readonly<Record<ChartRole, keyof Palette>> = { outside: "outsideBand", inside: "insideBand", fit: "fitBand", reference: "referenceBand", fault: "faultBand" };
@@ -54,7 +57,7 @@ const bandOf: Readonly<Record<ChartRole, keyof Palette>> = { outside: "outsideBa
 /**
  * A chart of one's own numbers in the house's look: lines, points, bars and intervals over numbers or time.
  *
- * Long lines are thinned so that no extreme is lost (lowest and highest of each of 300 stretches).
+ * What is infinite or beyond ±1e60 is not drawn. Long lines are thinned so that no extreme is lost (lowest and highest of each of 300 stretches).
  *
  * @param parts see ChartParts
  * @returns     a Figure, frozen
@@ -124,7 +127,7 @@ interface Points {
 
 /** The points of a line that can be drawn, thinned when it is a long line without an interval. */
 function points({ label, x, y, low, high, as = "line", role, dash }: ChartLine, log: { readonly x?: boolean; readonly y?: boolean }): Points {
-  const shown = (v: number, isLog: boolean | undefined): number => (Number.isFinite(v) && !(isLog === true && v <= 0) ? v : Number.NaN);
+  const shown = (v: number, isLog: boolean | undefined): number => (Math.abs(v) <= largestDrawn && !(isLog === true && v <= 0) ? v : Number.NaN);
   const index = Array.from({ length: x.length }, (_, i) => i).filter((i) => !Number.isNaN(shown(x[i], log.x)));
   const [xs, ys] = [index.map((i) => x[i]), index.map((i) => shown(y[i], log.y))];
   const pick = (v: ArrayLike<number> | undefined): number[] | undefined => (v === undefined ? undefined : index.map((i) => shown(v[i], log.y)));

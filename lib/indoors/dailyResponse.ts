@@ -8,13 +8,14 @@ export interface DailyResponse {
   readonly decrementFactor: Estimate | null;
   /** How much later inside has its maximum · h, −12…12, negative when it leads · null when no daily cycle inside can be seen. */
   readonly timeLag: Estimate | null;
-  /** The answer as a complex number: real and imaginary part, e^{−iωt} convention, a lag has a negative imaginary part. */
+  /** The answer as a complex number: real and imaginary part, e^{−iωt} convention, a lag has a negative imaginary part · NaN
+   *  where a place has no whole day, or outside does not vary. */
   readonly real: number;
   readonly imaginary: number;
-  /** Standard errors along and across that number · 1. */
+  /** Standard errors along and across that number · 1 · NaN where decrementFactor is null. */
   readonly radialError: number;
   readonly tangentialError: number;
-  /** Student's t for 95 %, and its degrees of freedom. */
+  /** Student's t for 95 %, and its degrees of freedom · NaN and 0 where decrementFactor is null. */
   readonly t: number;
   readonly degreesOfFreedom: number;
   readonly daysUsed: number;

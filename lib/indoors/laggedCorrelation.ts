@@ -22,7 +22,7 @@ export interface LaggedCorrelation {
   /** Lag of the largest · h, positive when inside is later · null when it stands at an end of −12…24 h. */
   readonly lag: Estimate | null;
   readonly standardErrorOfAtanh: number;
-  /** Second difference of the correlation at its top: the flatter, the less the lag is worth. */
+  /** Second difference of the correlation at its top: the flatter, the less the lag is worth · NaN where lag is null. */
   readonly curvature: number;
   /** r(L) for L = −12…24 h, NaN where no pairs are · [37]. */
   readonly byLag: Float64Array;

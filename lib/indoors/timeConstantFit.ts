@@ -7,10 +7,11 @@ import { type RoomNuisance, roomNuisance, transientStarts } from "./roomNuisance
 
 /** One time constant fitted to a record, whether or not it describes the house. */
 export interface TimeConstantFit {
-  /** h · null when the record is too short for an interval. */
+  /** h · null when the record is too short for an interval, or the interval has no end. */
   readonly tau: Estimate | null;
+  /** NaN where there is no interval. */
   readonly standardErrorOfLog: number;
-  /** Student's t for 95 % and its degrees of freedom. */
+  /** Student's t for 95 % and its degrees of freedom · NaN and 0 where there is no interval. */
   readonly t: number;
   readonly degreesOfFreedom: number;
   /** Correlation of the first residual from hour to hour. */
@@ -85,6 +86,8 @@ export function timeConstantFit(inside: ArrayLike<number>, outside: ArrayLike<nu
   const standardErrorOfLog = Math.hypot(error.plain * (1 + (4 * value) / spanHours), stepError);
   const t = tQuantile(0.975, error.terms);
   const reach = Math.exp(t * standardErrorOfLog);
+  // An interval without an end tells no time constant.
+  if (!(value * reach < Infinity)) return Object.freeze({ tau: null, standardErrorOfLog, t, degreesOfFreedom: error.terms, ...parts });
   const tau = estimate({ value, standardError: value * standardErrorOfLog, low: value / reach, high: value * reach, unit: "h" });
   return Object.freeze({ tau, standardErrorOfLog, t, degreesOfFreedom: error.terms, ...parts });
 }

@@ -18,13 +18,18 @@ export interface HeatColors {
  * Two descriptions of the same values in two themes have colors of the same index in the same cells.
  */
 export function heatColors(trace: Pick<HeatmapTrace, "z" | "zmin" | "zmax" | "colorscale">): HeatColors {
-  const share = (value: number): number => Math.min(1, Math.max(0, (value - trace.zmin) / (trace.zmax - trace.zmin) || 0));
+  const share = (value: number): number => shareOfScale(trace, value);
   const distinct = new Set<number>();
   for (const row of trace.z) for (const value of row) if (value !== null && distinct.size <= colorSteps) distinct.add(share(value));
   if (distinct.size > colorSteps) return { colors: steppedColors(trace.colorscale), indexOf: (value) => Math.round(share(value) * (colorSteps - 1)) };
   const shares = [...distinct].sort((a, b) => a - b);
   const index = new Map(shares.map((at, i) => [at, i]));
   return { colors: scaleColors(trace.colorscale, shares), indexOf: (value) => index.get(share(value)) ?? 0 };
+}
+
+/** Where a value lies on the scale, 0…1; 0 on a scale without extent. */
+function shareOfScale({ zmin, zmax }: Pick<HeatmapTrace, "zmin" | "zmax">, value: number): number {
+  return Math.min(1, Math.max(0, (value - zmin) / (zmax - zmin) || 0));
 }
 
 /** Draws the cells of a heat map, one path a color. */
@@ -76,7 +81,7 @@ export function colorBarMarks(trace: HeatmapTrace, frame: PlotFrame): string {
     element("path", { d: isLying ? `M${short(left + k * step)} ${short(top)}h${short(step + 0.3)}v${short(h)}h${short(-step - 0.3)}z` : `M${short(left)} ${short(top + h - k * step)}h${short(w)}v${short(-step - 0.3)}h${short(-w)}z`, ...fillOf(color) }),
   );
   const texts = bar.tickvals.map((value, i) => {
-    const share = (value - trace.zmin) / (trace.zmax - trace.zmin);
+    const share = shareOfScale(trace, value);
     return isLying
       ? textElement(bar.ticktext[i] ?? "", bar.tickfont, { x: left + share * w, y: top + h + pad, anchor: "middle", vertical: "top" })
       : textElement(bar.ticktext[i] ?? "", bar.tickfont, { x: left + w + pad, y: top + h - share * h, anchor: "start", vertical: "middle" });

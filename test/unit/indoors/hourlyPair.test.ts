@@ -56,7 +56,7 @@ describe("hourlyPair", () => {
     expect(hourlyPair(every(60, 10, () => 1), every(60, 0, () => 1), { offsetHours: 0 }).hours).toBe(0);
     expect(hourlyPair(every(60, 10, () => 1), every(60, 10, () => Number.NaN), { offsetHours: 0 }).hours).toBe(0);
     expect(() => hourlyPair(every(60, 1, () => 1), every(60, 1, () => 1), { offsetHours: 15 })).toThrow("hourlyPair: offsetHours must be from -14 to 14 h (got 15 h)");
-    expect(() => hourlyPair(every(60, 1, () => 1), every(60, 1, () => 1), { offsetHours: 0, clockOffset: 1e6 })).toThrow("ahead must be from -86400 to 86400 s");
+    expect(() => hourlyPair(every(60, 1, () => 1), every(60, 1, () => 1), { offsetHours: 0, clockOffset: 1e6 })).toThrow("hourlyPair: clockOffset must be from -86400 to 86400 s");
   });
 });
 
