@@ -21,7 +21,7 @@ function run(file, words) {
 /** A command of airtides. */
 export function airtides(...words) {
   const script = `process.argv.splice(1, 0, ""); process.on("exit", () => { const u = process.resourceUsage(); process.stderr.write("\\nused " + (u.userCPUTime + u.systemCPUTime) / 1e6 + " " + u.maxRSS); }); import(${JSON.stringify(program)});`;
-  return run(process.execPath, ["--input-type=module", "-e", script, ...words]);
+  return run(process.execPath, ["--input-type=module", "-e", script, "--", ...words]);
 }
 
 /** Node itself, doing nothing. */

@@ -15,7 +15,9 @@ export function leastSquaresLine(values: Float64Array): Float64Array {
     slope += (i - middle) * values[i];
   }
   if (n > 1) slope /= (n * (n * n - 1)) / 12;
-  return Float64Array.from(values, (_, i) => level + slope * (i - middle));
+  const line: Float64Array = new Float64Array(n);
+  for (let i = 0; i < n; i++) line[i] = level + slope * (i - middle);
+  return line;
 }
 
 /**
@@ -27,5 +29,6 @@ export function leastSquaresLine(values: Float64Array): Float64Array {
  */
 export function withoutLine(values: Float64Array): Float64Array {
   const line = leastSquaresLine(values);
-  return values.map((v, i) => v - line[i]);
+  for (let i = 0; i < line.length; i++) line[i] = values[i] - line[i];
+  return line;
 }

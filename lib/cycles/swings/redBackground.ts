@@ -47,7 +47,11 @@ export function redBackground(length: number, stepDays: number, fromBin = 2, toC
   const { unitCovariance } = leastSquares(columns, columns[1]);
   const inverse = unitCovariance.map((row) => Float64Array.from(rows, (_, i) => columns.reduce((sum, column, k) => sum + row[k] * column[i], 0)));
   const working: Float64Array = new Float64Array(bins);
-  const solve = (): Float64Array => Float64Array.from(inverse, (row) => row.reduce((sum, v, i) => sum + v * working[i], 0));
+  const solve = (): Float64Array => {
+    const found: Float64Array = new Float64Array(order);
+    for (let k = 0; k < order; k++) found[k] = dotProduct(inverse[k], working);
+    return found;
+  };
 
   const fit = (spectrum: Float64Array): Float64Array => {
     // A bin of exactly nothing (a constant record) has no logarithm.
@@ -65,6 +69,12 @@ export function redBackground(length: number, stepDays: number, fromBin = 2, toC
   };
   const at = (b: Float64Array, bin: number): number => Math.exp(polynomial(b, log(bin)));
   return Object.freeze({ from: fromBin, to, fit, at });
+}
+
+function dotProduct(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
+  return sum;
 }
 
 function polynomial(coefficients: Float64Array, x: number): number {

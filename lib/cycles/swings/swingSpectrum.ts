@@ -77,8 +77,11 @@ export function swingSpectrum(sixHourly: ArrayLike<number>, normals: () => numbe
   // From 40 d on a beat of 12 d is in the record three times and more.
   const from = Math.ceil(days / longestPeriod - 1e-9);
   const to = Math.floor(days / shortestPeriod + 1e-9);
-  const ratios = (density: Float64Array, b: Float64Array): Float64Array =>
-    Float64Array.from({ length: Math.max(0, to - from + 1) }, (_, i) => density[from + i] / background.at(b, from + i));
+  const ratios = (density: Float64Array, b: Float64Array): Float64Array => {
+    const found: Float64Array = new Float64Array(Math.max(0, to - from + 1));
+    for (let i = 0; i < found.length; i++) found[i] = density[from + i] / background.at(b, from + i);
+    return found;
+  };
   const density = spectrum.of(left);
   const b = background.fit(density);
   const picture = {

@@ -1,3 +1,4 @@
+import { remembered } from "../../ground/remembered.js";
 import type { UsableReadings } from "./usableReadings.js";
 
 /** Readings laid on the logger's own even steps, padded to whole UTC hours. */
@@ -61,6 +62,13 @@ function usualPhase(seconds: Float64Array, step: number): { phase: number; exact
  * @returns        see TideSteps; first and last hour hold a reading
  */
 export function tideSteps(readings: UsableReadings): TideSteps {
+  return known(readings, "", () => layReadings(readings));
+}
+
+/** The search for straight lines and the fit ask for the same steps. */
+const known = remembered<UsableReadings, TideSteps>();
+
+function layReadings(readings: UsableReadings): TideSteps {
   const { midnight, seconds, values: given } = readings;
   const n = seconds.length;
   const step = nativeStep(readings.spacing);

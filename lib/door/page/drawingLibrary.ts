@@ -28,7 +28,7 @@ export function drawingLibrary(): DrawingLibrary {
   if (kept === undefined) {
     const script = readFileSync(createRequire(import.meta.url).resolve("plotly.js-dist-min"));
     const hash = createHash("sha256").update(script).digest("base64");
-    kept = Object.freeze({ packed: gzipSync(script, { level: 9 }).toString("base64"), hash: `sha256-${hash}`, bytes: script.length });
+    kept = Object.freeze({ packed: gzipSync(script, { level: 6 }).toString("base64"), hash: `sha256-${hash}`, bytes: script.length });
   }
   return kept;
 }
