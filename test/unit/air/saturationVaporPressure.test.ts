@@ -40,6 +40,15 @@ describe("saturation vapor pressure", () => {
     }
   });
 
+  it("holds each form to the range its source gives", () => {
+    const ranges = (table: Readonly<Record<string, { readonly from: number; readonly to: number }>>): unknown => Object.fromEntries(Object.entries(table).map(([name, f]) => [name, [f.from, f.to]]));
+    expect(ranges(waterForms)).toEqual({
+      "wmo-magnus": [-45, 60], sonntag: [-100, 100], "alduchov-eskridge": [-40, 50], "buck-1981": [-20, 50], "buck-1996": [-40, 50],
+      "hyland-wexler": [0, 200], goff: [-50, 100], "murphy-koop": [-150, 59], iapws: [0.01, 373.946],
+    });
+    expect(ranges(iceForms)).toMatchObject({ "wmo-magnus": [-65, 0], sonntag: [-100, 0], "alduchov-eskridge": [-80, 0], "buck-1981": [-50, 0], "hyland-wexler": [-100, 0], iapws: [-223, 0.01] });
+  });
+
   it("inverts the closed forms exactly", () => {
     for (const form of [...Object.values(waterForms), ...Object.values(iceForms)]) {
       if (form.inverse === undefined) continue;
