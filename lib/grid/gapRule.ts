@@ -35,18 +35,19 @@ export function gaps(values: ArrayLike<number>): Gap[] {
  * @param longest longest run that is bridged · steps · 0 bridges nothing
  * @returns values  a new array · [n]
  * @returns filled  1 where a step was bridged · [n]
- * @throws RangeError when `longest` is negative or not finite, or a value is infinite or beyond ±1e60
+ * @throws RangeError when `longest` is negative or not finite, or a value is infinite
  * @example bridgeGaps(Float64Array.of(1, NaN, 3), 1).values // 1, 2, 3
  */
 export function bridgeGaps(values: ArrayLike<number>, longest: number): { values: Float64Array; filled: Uint8Array } {
   requireWithin("bridgeGaps", "longest", longest, 0, Number.MAX_SAFE_INTEGER, "steps");
-  requireReadings("bridgeGaps", "values", values);
+  requireReadings("bridgeGaps", "values", values, Number.MAX_VALUE);
   const out: Float64Array = new Float64Array(values);
   const filled: Uint8Array = new Uint8Array(out.length);
   for (const { from, to } of gaps(values)) {
     if (from === 0 || to === out.length || to - from > longest) continue;
     const before = out[from - 1] as number;
-    const rise = ((out[to] as number) - before) / (to - from + 1);
+    const steps = to - from + 1;
+    const rise = Number.isFinite(out[to] - before) ? (out[to] - before) / steps : out[to] / steps - before / steps;
     for (let i = from; i < to; i++) {
       out[i] = before + rise * (i - from + 1);
       filled[i] = 1;

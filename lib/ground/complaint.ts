@@ -82,14 +82,15 @@ const largestReading = 1e60;
  * @param at       function name
  * @param argument the argument
  * @param values   any unit · [n] · NaN is missing
- * @throws RangeError at the first infinite reading, or one beyond ±1e60
+ * @param largest  largest size · default 1e60; Number.MAX_VALUE where readings are only kept and never squared
+ * @throws RangeError at the first infinite reading, or one beyond the largest
  * @example requireReadings("example", "values", [1, NaN]) // nothing
  */
-export function requireReadings(at: string, argument: string, values: ArrayLike<number>): void {
+export function requireReadings(at: string, argument: string, values: ArrayLike<number>, largest: number = largestReading): void {
   for (let i = 0; i < values.length; i++) {
     const v = values[i];
-    if (!(Math.abs(v) > largestReading)) continue;
-    const requirement = Math.abs(v) === Infinity ? "be finite or NaN" : `lie within ±${largestReading}`;
+    if (!(Math.abs(v) > largest)) continue;
+    const requirement = Math.abs(v) === Infinity ? "be finite or NaN" : `lie within ±${largest}`;
     throw new RangeError(mustSentence(at, argument, requirement, `${v} at index ${i}`));
   }
 }

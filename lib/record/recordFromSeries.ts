@@ -30,7 +30,7 @@ export interface SeriesSurroundings {
  * @param list  series in house units, as `series({…})` makes them · at least one with a reading · unchanged
  * @param about see SeriesSurroundings
  * @returns     a frozen record without files
- * @throws RangeError when there is no reading, the zone is none, a value is infinite or beyond ±1e60, or the site or the averaging
+ * @throws RangeError when there is no reading, the zone is none, a value is infinite, or the site or the averaging
  *                    lies outside of what a record can hold
  * @example recordFromSeries([series({ times: [0, 3600000], values: [861.2, 861.1], quantity: "surface_air_pressure" })]).to // 3600000
  */
@@ -38,7 +38,7 @@ export function recordFromSeries(list: readonly Series[], about: SeriesSurroundi
   const count = list.reduce((n, s) => n + s.values.length, 0);
   if (count === 0) throw new RangeError(mustSentence("recordFromSeries", "list", "hold a series with a reading", list.length === 0 ? "no series" : `${list.length} empty series`));
   requireSurroundings(about);
-  for (const s of list) requireReadings("recordFromSeries", "values", s.values);
+  for (const s of list) requireReadings("recordFromSeries", "values", s.values, Number.MAX_VALUE);
   const zoneText = about.zone ?? "Z";
   const zone = zoneNamed(zoneText);
   if (zone === null) throw new RangeError(`recordFromSeries: ${zoneFault("zone", zoneText)}`);

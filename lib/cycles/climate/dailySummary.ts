@@ -1,5 +1,6 @@
 import { requireReadings, requireWithin } from "../../ground/complaint.js";
 import { bridgeGaps, gaps } from "../../grid/gapRule.js";
+import { leftOut } from "../../record/flag.js";
 import type { Series } from "../../record/series.js";
 import { civilDate } from "./civilDay.js";
 import { type CivilHours, civilHours } from "./civilHours.js";
@@ -38,12 +39,12 @@ const nearHours = 4;
  * @param offsetHours standard time less UTC · h
  * @returns           every civil day from first to last reading, also empty ones, frozen; where the logger writes one value a day, each is
  *                    taken as its day's mean and no extremes are told
- * @throws RangeError when a reading is infinite or beyond ±1e60, or offsetHours is outside ±26 h
+ * @throws RangeError when a reading that counts is infinite or beyond ±1e60, or offsetHours is outside ±26 h
  * @example dailySummaries(temperature, 7)[1].mean // 20.3 °C
  * @source README of this room
  */
 export function dailySummaries(readings: Pick<Series, "start" | "seconds" | "values" | "flags">, offsetHours: number): readonly DaySummary[] {
-  requireReadings("dailySummaries", "values", readings.values);
+  requireReadings("dailySummaries", "values", readings.values.map((v, i) => ((readings.flags[i] & leftOut) === 0 ? v : Number.NaN)));
   requireWithin("dailySummaries", "offsetHours", offsetHours, -26, 26, "h");
   const laid = civilHours(readings, offsetHours);
   if (laid === null) return Object.freeze([]);
