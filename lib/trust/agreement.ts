@@ -1,4 +1,5 @@
 import { regularGrid } from "../grid/regularGrid.js";
+import { requireReadings } from "../ground/complaint.js";
 import { tQuantile } from "../ground/distributions.js";
 import { type Estimate, estimate } from "../ground/estimate.js";
 import { longRunVariance } from "../ground/longRunVariance.js";
@@ -91,12 +92,15 @@ const enoughHours = 24;
  * @param b     the other, of the same quantity · differences are a minus b
  * @param basis why they may be compared: "co-location" (they stood side by side) or "pressure" (barometers, which may be apart)
  * @returns     see Agreement, frozen · null with fewer than 6 common hours, with a warning under 24
+ * @throws RangeError when an hour that counts is beyond ±1e60
  * @example agreement(insidePressure, pressure, "pressure")?.bias.value // -0.242 hPa
  */
 export function agreement(a: Series, b: Series, basis: Agreement["basis"]): Agreement | null {
   if (a.seconds.length === 0 || b.seconds.length === 0) return null;
   const grid = regularGrid([a, b], { step: 3600, method: "none" });
   const [va, vb] = grid.columns.map((c) => c.values);
+  requireReadings("agreement", "a", va);
+  requireReadings("agreement", "b", vb);
   const all = va.map((v, k) => v - vb[k]);
   // The long-run variance counts hours from the first to the last that has both.
   const first = all.findIndex((d) => !Number.isNaN(d));
