@@ -71,7 +71,8 @@ function growth() {
       return { time: Math.max(0.01, run.processor - empty.processor), memory: Math.max(1, run.megabytes - empty.megabytes) };
     });
     const cells = found.map((f, i) => `10^${Math.log10(sizes[i])}: ${f.time.toFixed(2)} s, ${f.memory.toFixed(0)} MB`).join("; ");
-    console.log(`  ${job.padEnd(8)} ${cells}; exponents ${exponent(sizes, found.map((f) => f.time)).toFixed(2)} and ${exponent(sizes, found.map((f) => f.memory)).toFixed(2)}`);
+    const last = (what) => exponent(sizes.slice(-2), found.slice(-2).map((f) => f[what])).toFixed(2);
+    console.log(`  ${job.padEnd(8)} ${cells}; exponents ${exponent(sizes, found.map((f) => f.time)).toFixed(2)} and ${exponent(sizes, found.map((f) => f.memory)).toFixed(2)}, over the last decade ${last("time")} and ${last("memory")}`);
   }
 }
 
@@ -92,8 +93,8 @@ try {
       runs[name].push(run.processor);
       peaks[name] = Math.max(peaks[name], run.megabytes);
     }
-    runs.empty.push(airtides("--help").wall);
-    runs.bare.push(bareNode().wall);
+    runs.empty.push(airtides("--help").processor);
+    runs.bare.push(bareNode().processor);
   }
   const scan = median(runs.scan);
   const row = (what, time, note = "") => console.log(`${what.padEnd(34)} ${time.toFixed(2).padStart(7)} s ${(time / scan).toFixed(1).padStart(7)} × the scan  ${note}`);

@@ -3,6 +3,7 @@ import { spawnSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 
 const program = fileURLToPath(new URL("../../dist/door/cli/airtides.js", import.meta.url));
+const account = fileURLToPath(new URL("usedAtEnd.cjs", import.meta.url));
 const comparator = fileURLToPath(new URL("skilled.py", import.meta.url));
 
 /** The middle one. */
@@ -20,13 +21,12 @@ function run(file, words) {
 
 /** A command of airtides. */
 export function airtides(...words) {
-  const script = `process.argv.splice(1, 0, ""); process.on("exit", () => { const u = process.resourceUsage(); process.stderr.write("\\nused " + (u.userCPUTime + u.systemCPUTime) / 1e6 + " " + u.maxRSS); }); import(${JSON.stringify(program)});`;
-  return run(process.execPath, ["--input-type=module", "-e", script, "--", ...words]);
+  return run(process.execPath, ["--require", account, program, ...words]);
 }
 
 /** Node itself, doing nothing. */
 export function bareNode() {
-  return run(process.execPath, ["-e", 'process.on("exit", () => { const u = process.resourceUsage(); process.stderr.write("\\nused " + (u.userCPUTime + u.systemCPUTime) / 1e6 + " " + u.maxRSS); });']);
+  return run(process.execPath, ["--require", account, "-e", "0"]);
 }
 
 /** The comparator; null where Debian's python3 with pandas, scipy and statsmodels is not installed. */

@@ -40,7 +40,7 @@ export function faultsOf(record: AirRecord, place: string): readonly Fault[] {
   for (const quantity of quantities) {
     const series = record.places[place].series[quantity];
     if (series === undefined) continue;
-    const set = series.flags.reduce((all, bits) => all | bits, 0);
+    const set = bitsIn(series.flags);
     const isShifted = (set & flagBit.step) !== 0;
     const shifts = new Map(isShifted ? shiftsOf(series, twinOf(series, record.places)).map((s) => [s.index, s.size]) : []);
     for (const flag of flagNames) if ((set & flagBit[flag]) !== 0) for (const run of runsOf(series, flag, shifts)) found.push(run);
@@ -65,6 +65,13 @@ export function flagCounts(place: PlaceRecord): Readonly<Record<FlagName, number
     }
   }
   return Object.freeze(counts);
+}
+
+/** All bits that are set anywhere. */
+function bitsIn(flags: Uint16Array): number {
+  let set = 0;
+  for (let i = 0; i < flags.length; i++) set |= flags[i];
+  return set;
 }
 
 function runsOf(series: Series, flag: FlagName, shifts: ReadonlyMap<number, number>): Fault[] {

@@ -44,21 +44,35 @@ export function missingCodes(record: AirRecord, words: FindingWords): Finding[] 
 
 /** The lowest or the highest value where it comes back often and stands far off; null otherwise. */
 function codeOf({ values, flags }: Series): Code | null {
-  for (const sign of [1, -1]) {
-    // Lowest, second lowest and highest of the values, or of their mirror.
-    let [first, second, last, count, believed] = [Infinity, Infinity, -Infinity, 0, 0];
-    for (let i = 0; i < values.length; i++) {
-      const v = sign * values[i];
-      if (Number.isNaN(v)) continue;
-      if (v < first) [second, first, count, believed] = [first, v, 0, 0];
-      else if (v > first && v < second) second = v;
-      if (v === first) {
-        count++;
-        if ((flags[i] & leftOut) === 0) believed++;
-      }
-      if (v > last) last = v;
-    }
-    if (count >= fewest && second - first > apart * (last - second) && second < last) return { value: sign * first, count, believed };
+  let low = Infinity;
+  let secondLow = Infinity;
+  let high = -Infinity;
+  let secondHigh = -Infinity;
+  for (let i = 0; i < values.length; i++) {
+    const v = values[i];
+    // NaN is in no order.
+    if (v < low) {
+      secondLow = low;
+      low = v;
+    } else if (v > low && v < secondLow) secondLow = v;
+    if (v > high) {
+      secondHigh = high;
+      high = v;
+    } else if (v < high && v > secondHigh) secondHigh = v;
   }
-  return null;
+  const lowCode = secondLow - low > apart * (high - secondLow) && secondLow < high ? counted(low, values, flags) : null;
+  if (lowCode !== null) return lowCode;
+  return high - secondHigh > apart * (secondHigh - low) && secondHigh > low ? counted(high, values, flags) : null;
+}
+
+/** How often one value stands in a series; null where that is not often. */
+function counted(value: number, values: Float64Array, flags: Uint16Array): Code | null {
+  let count = 0;
+  let believed = 0;
+  for (let i = 0; i < values.length; i++) {
+    if (values[i] !== value) continue;
+    count++;
+    if ((flags[i] & leftOut) === 0) believed++;
+  }
+  return count >= fewest ? { value, count, believed } : null;
 }
