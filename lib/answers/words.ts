@@ -1,5 +1,7 @@
 import type { Estimate } from "../ground/estimate.js";
 
+export { spanInWords } from "../ground/spanInWords.js";
+
 /** Units as people read them; UDUNITS spellings stand in the data. */
 const unitShown: Readonly<Record<string, string>> = Object.freeze({
   degC: "°C",
@@ -57,15 +59,6 @@ export function estimateInWords(e: Estimate): string {
  */
 export function comparedInWords(e: Estimate, more: string, less: string): string {
   return e.value < 0 ? `${estimateInWords({ ...e, value: -e.value, low: -e.high, high: -e.low })} ${less}` : `${estimateInWords(e)} ${more}`;
-}
-
-/** A span in the unit a person would use: `14 min`, `3.5 h`, `2.1 d`. */
-export function spanInWords(seconds: number): string {
-  const s = Math.abs(seconds);
-  if (s < 90) return `${Math.round(s)} s`;
-  if (s < 90 * 60) return `${Math.round(s / 60)} min`;
-  if (s < 36 * 3600) return `${Number((s / 3600).toFixed(1))} h`;
-  return `${Number((s / 86400).toFixed(1))} d`;
 }
 
 /** `1 reading`, `2 readings`, with thousands set apart by thin spaces. */

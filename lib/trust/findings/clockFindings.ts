@@ -1,3 +1,4 @@
+import { spanInWords } from "../../ground/spanInWords.js";
 import type { AirRecord, ClockJump } from "../../record/airRecord.js";
 import { clockDoubts } from "../clock/clockDoubts.js";
 import type { ClockOffset } from "../clock/clockOffset.js";
@@ -25,7 +26,7 @@ export function clockFindings(record: AirRecord, solar: SolarCheck | null, offse
 
 function jumps(all: readonly ClockJump[], words: FindingWords): Finding[] {
   if (all.length === 0) return [];
-  const sizes = all.slice(0, mostJumps).map(({ at, seconds, place }) => `${seconds > 0 ? "forward" : "back"} by ${Math.round(Math.abs(seconds) / 60)} min on ${words.day(at)} (${words.place(place)})`);
+  const sizes = all.slice(0, mostJumps).map(({ at, seconds, place }) => `${seconds > 0 ? "forward" : "back"} by ${spanInWords(seconds)} on ${words.day(at)} (${words.place(place)})`);
   const more = all.length > mostJumps ? ` and ${all.length - mostJumps} times more` : "";
   return [
     {
@@ -46,7 +47,7 @@ function wrongSpans(all: readonly ClockJump[], words: FindingWords): Consequence
       const repair = own.findIndex((j, k) => k > i && Math.sign(j.seconds) !== Math.sign(own[i].seconds) && Math.abs(j.seconds + own[i].seconds) < 600);
       const when = repair < 0 ? `after ${words.day(own[i].at)}` : `from ${words.span(own[i].at, own[repair].at)}`;
       if (repair >= 0) own.splice(repair, 1);
-      told.push(...consequence(["indoors", "climate"], "part", `hours of ${words.place(place)} are wrong by ${Math.round(Math.abs(own[i].seconds) / 60)} min`, when));
+      told.push(...consequence(["indoors", "climate"], "part", `hours of ${words.place(place)} are wrong by ${spanInWords(own[i].seconds)}`, when));
     }
   }
   return told;
