@@ -1,5 +1,9 @@
+import { remembered } from "../../ground/remembered.js";
 import type { AirRecord } from "../../record/airRecord.js";
 import { type ClockOffset, clockOffset } from "./clockOffset.js";
+
+/** Check and indoors ask for the same offsets. */
+const once = remembered<AirRecord, readonly ClockOffset[]>();
 
 /**
  * Offset of every two loggers' clocks, where their barometers tell one.
@@ -10,6 +14,10 @@ import { type ClockOffset, clockOffset } from "./clockOffset.js";
  * @source see `clockOffset`
  */
 export function clocksBetween(record: AirRecord): readonly ClockOffset[] {
+  return once(record, "", () => Object.freeze(offsetsOf(record)));
+}
+
+function offsetsOf(record: AirRecord): ClockOffset[] {
   const barometers = Object.values(record.places).flatMap((p) => p.series.surface_air_pressure ?? []);
   return barometers.flatMap((a, i) => barometers.slice(i + 1).flatMap((b) => clockOffset(a, b) ?? []));
 }

@@ -1,3 +1,4 @@
+import { remembered } from "../../ground/remembered.js";
 import { mustSentence, shown } from "../../ground/complaint.js";
 import { median } from "../../ground/summary.js";
 import type { AirRecord, PlaceRecord } from "../../record/airRecord.js";
@@ -20,6 +21,9 @@ export interface Fault {
   readonly size: number | null;
 }
 
+/** Check, swings and climate ask for the same faults. */
+const once = remembered<AirRecord, readonly Fault[]>();
+
 /**
  * The faults of a place, as runs of marked readings in time order.
  *
@@ -33,10 +37,14 @@ export interface Fault {
  * @example faultsOf(record, "veranda")[0].flag // "spike"
  */
 export function faultsOf(record: AirRecord, place: string): readonly Fault[] {
-  const found: Fault[] = [];
   if (!(place in record.places)) {
     throw new RangeError(mustSentence("faultsOf", "place", `be one of ${Object.keys(record.places).join(", ")}`, shown(place)));
   }
+  return once(record, place, () => runsOfPlace(record, place));
+}
+
+function runsOfPlace(record: AirRecord, place: string): readonly Fault[] {
+  const found: Fault[] = [];
   for (const quantity of quantities) {
     const series = record.places[place].series[quantity];
     if (series === undefined) continue;
