@@ -1,11 +1,13 @@
 import { type PressureSwings, pressureSwings } from "../cycles/swings/pressureSwings.js";
 import type { TideOfPlace } from "../cycles/swings/pressureTendency.js";
+import type { SwingEvent } from "../cycles/swings/swingEvents.js";
 import { type VarianceShares, varianceShares } from "../cycles/swings/varianceShares.js";
 import { tideAt, withoutTide } from "../cycles/tide/tideAt.js";
 import type { TideFit } from "../cycles/tide/tideFit.js";
 import { regularGrid } from "../grid/regularGrid.js";
 import { medianStep } from "../grid/step.js";
 import { RecordError } from "../ground/complaint.js";
+import { leastDifference } from "../ground/leastDifference.js";
 import { dayText } from "../ground/instant.js";
 import { median } from "../ground/summary.js";
 import type { AirRecord } from "../record/airRecord.js";
@@ -29,6 +31,8 @@ export interface PlaceSwings {
 const hour = 3600;
 /** Readings up to so far apart are joined by lines for the band; three hours and less leave no mark on it. */
 const longestStep = 25 * hour;
+/** Readings further apart carry strength and the larger events, but no beat. */
+const beatStep = 3 * hour;
 /** Two detectors that name instants so close mean one shift · ms. */
 const sameShift = 6 * 3_600_000;
 const noTide: TideOfPlace = Object.freeze({ valueAt: () => 0, changeVariance: () => 0, isDetected: false });
@@ -66,9 +70,12 @@ export function placeSwings(record: AirRecord, series: Series, options: { readon
   const tideHours: Float64Array = fit === null ? new Float64Array(instants.length) : tideAt(fit, instants);
   const readings = { start: kept.start, seconds: kept.seconds, values: kept.values };
   const tide = fit === null ? noTide : tideOfFit(fit);
-  const noise = Math.max(lastDigit(kept.values) / Math.sqrt(12), fit === null ? 0 : hourlyNoise(fit));
-  const whole = pressureSwings({ hours, readings, tide, tideVariance: varianceWhere(tideHours, column.values), noise }, options);
-  const swings = step > 3 * hour ? sparsely(whole, step / hour, warnings) : whole;
+  const noise = Math.max(leastDifference(kept.values, 1e-6) / Math.sqrt(12), fit === null ? 0 : hourlyNoise(fit));
+  const apart = step > beatStep ? `${(step / hour).toFixed(0)} hours apart` : null;
+  const untested = apart === null ? undefined : `Readings ${apart} are too few to ask whether the swings come at a beat: log every 3 hours or oftener.`;
+  const whole = pressureSwings({ hours, readings, tide, tideVariance: varianceWhere(tideHours, column.values), noise }, { ...options, untested });
+  if (apart !== null) warnings.push(`readings ${apart}: swings under about ${((4 * step) / 86400).toFixed(0)} days come out too small, and the time of a low or high is no better than its step`);
+  const swings = apart === null ? whole : Object.freeze({ ...whole, events: timedByStep(whole.events, step / hour) });
   const { parts, band } = swings;
   const shares = parts === null || band === null ? null : varianceShares(parts, tideHours.subarray(parts.first, parts.first + parts.hours));
   return Object.freeze({ swings, shares, fit, hours, warnings: Object.freeze(warnings) });
@@ -98,13 +105,9 @@ function longestSide(series: Series, fit: TideFit | null): Side {
   return ends.slice(1).map((to, i) => ({ from: ends[i], to })).reduce((a, b) => (span(b) > span(a) ? b : a));
 }
 
-/** What readings more than three hours apart leave of an answer: strength and the larger events, no beat. */
-function sparsely(swings: PressureSwings, hoursApart: number, warnings: string[]): PressureSwings {
-  const apart = `${hoursApart.toFixed(0)} hours apart`;
-  warnings.push(`readings ${apart}: swings under about ${((4 * hoursApart) / 24).toFixed(0)} days come out too small, and the time of a low or high is no better than its step`);
-  const spectrum = Object.freeze({ ...swings.spectrum, peaks: Object.freeze([]), says: `Readings ${apart} are too few to ask whether the swings come at a beat: log every 3 hours or oftener.` });
-  const events = swings.events.map((e) => Object.freeze({ ...e, atStandardError: Math.hypot(e.atStandardError, hoursApart / Math.sqrt(12)), durationHours: null }));
-  return Object.freeze({ ...swings, spectrum, events: Object.freeze(events) });
+/** Lows and highs whose time is no better than the step of the readings, and whose duration is not told. */
+function timedByStep(events: readonly SwingEvent[], hoursApart: number): readonly SwingEvent[] {
+  return Object.freeze(events.map((e) => Object.freeze({ ...e, atStandardError: Math.hypot(e.atStandardError, hoursApart / Math.sqrt(12)), durationHours: null })));
 }
 
 interface LevelShift {
@@ -143,16 +146,6 @@ function ownMinutes(instants: Float64Array, counts: Uint32Array): number[] {
 /** White noise by the tide's noise model · hPa: hourly weather looks like noise, so no more than a poor barometer's (common practice, no source). */
 function hourlyNoise(fit: TideFit): number {
   return Math.min(0.1, fit.noise.sigma * Math.sqrt(fit.noise.whiteRatio));
-}
-
-/** Smallest difference between neighbors: the step in which the logger writes · hPa; 0 where nothing differs. */
-function lastDigit(values: Float64Array): number {
-  let digit = Infinity;
-  for (let i = 1; i < values.length; i++) {
-    const difference = Math.abs(values[i] - values[i - 1]);
-    if (difference > 1e-6 && difference < digit) digit = difference;
-  }
-  return Number.isFinite(digit) ? digit : 0;
 }
 
 function varianceWhere(tide: Float64Array, values: Float64Array): number {

@@ -56,16 +56,17 @@ export interface PressureSwings {
  * @param input         see PressureSwingsInput
  * @param options.seed  of the drawn records behind the p-values · default 20260101
  * @param options.draws how many · default 499
+ * @param options.untested why no beat is asked for, see `swingSpectrum`
  * @returns             see PressureSwings, frozen
  * @throws RangeError   when noise is not from 0
  * @throws RecordError  when no hour is present
  * @example pressureSwings({ hours: { firstAt, values: hours }, readings, tide, tideVariance: 0.6, noise: 0.05 }).events[0].kind // "high"
  * @source see README of this room
  */
-export function pressureSwings(input: PressureSwingsInput, options: { seed?: number; draws?: number } = {}): PressureSwings {
+export function pressureSwings(input: PressureSwingsInput, options: { seed?: number; draws?: number; untested?: string } = {}): PressureSwings {
   requireWithin("pressureSwings", "noise", input.noise, 0, 1e60, "hPa");
   const { hours, readings, tide, tideVariance } = input;
-  const { seed = 20260101, draws = 499 } = options;
+  const { seed = 20260101, draws = 499, untested } = options;
   const present = presentSpan(hours.values);
   const warnings: string[] = [];
   const noise = shortestStepNoise(readings.seconds, readings.values) ?? input.noise;
@@ -93,7 +94,7 @@ export function pressureSwings(input: PressureSwingsInput, options: { seed?: num
     }
     if (present.missing > 0.1) warnings.push(`${(100 * present.missing).toFixed(0)} % of the hours are missing: the errors were tried with up to 10 % missing only`);
   }
-  const spectrum = swingSpectrum(sixHourMeans(hours.values), random(seed).normal, { draws });
+  const spectrum = swingSpectrum(sixHourMeans(hours.values), random(seed).normal, { draws, untested });
   const tendency = pressureTendency(readings, tide, { reading: noise, dayToDay });
   warnings.push(...tendency.warnings);
   return Object.freeze({ band, events, spectrum, tendency, warnings: Object.freeze(warnings), parts });

@@ -54,13 +54,14 @@ export interface SwingSpectrum {
  * @param sixHourly       tide-free six-hourly means · hPa · [n] · NaN is missing
  * @param normals         standard normal numbers, one a call, seeded by the caller
  * @param options.draws   records drawn · default 499; the smallest p is 1/(draws + 1)
+ * @param options.untested why no beat is asked for, to stand in `says`: nothing is drawn then · default a beat is asked for
  * @returns               see SwingSpectrum, frozen
  * @throws RangeError     when draws is no whole number from 99 to 99999
  * @throws RecordError    when no value is present
  * @example swingSpectrum(sixHourly, random(1).normal).says
  * @source chosen and measured by simulation, see README of this room
  */
-export function swingSpectrum(sixHourly: ArrayLike<number>, normals: () => number, options: { draws?: number } = {}): SwingSpectrum {
+export function swingSpectrum(sixHourly: ArrayLike<number>, normals: () => number, options: { draws?: number; untested?: string } = {}): SwingSpectrum {
   const { draws = 499 } = options;
   if (!(Number.isInteger(draws) && draws >= 99 && draws <= 99999)) {
     throw new RangeError(mustSentence("swingSpectrum", "draws", "be a whole number from 99 to 99999", shown(draws)));
@@ -69,9 +70,9 @@ export function swingSpectrum(sixHourly: ArrayLike<number>, normals: () => numbe
   const n = bridged.values.length;
   const days = n * stepDays;
   const left = withoutLine(bridged.values);
-  const level = Math.max(1, ...bridged.values.map(Math.abs));
+  const level = bridged.values.reduce((most, v) => Math.max(most, Math.abs(v)), 1);
   const isFlat = left.every((v) => Math.abs(v) <= 1e-9 * level);
-  if (days < 8 || isFlat) return nothing(days, isFlat ? "The pressure did not change: there are no swings to look at." : moreDays(days));
+  if (days < 8 || isFlat) return nothing(days, options.untested ?? (isFlat ? "The pressure did not change: there are no swings to look at." : moreDays(days)));
   const spectrum = sineTaperSpectrum(n, 3);
   const background = redBackground(n, stepDays);
   // From 40 d on a beat of 12 d is in the record three times and more.
@@ -91,7 +92,8 @@ export function swingSpectrum(sixHourly: ArrayLike<number>, normals: () => numbe
     density: density.map((s) => 2 * stepDays * s).slice(1),
     backgroundDensity: Float64Array.from(density, (_, i) => 2 * stepDays * background.at(b, i)).slice(1),
   };
-  if (days < beatNeedsDays) return Object.freeze({ ...picture, peaks: Object.freeze([]), says: moreDays(days) });
+  const untested = options.untested ?? (days < beatNeedsDays ? moreDays(days) : undefined);
+  if (untested !== undefined) return Object.freeze({ ...picture, peaks: Object.freeze([]), says: untested });
   const gapped = Float64Array.from(bridged.values, (v, i) => (bridged.isReal[i] === 1 ? v : Number.NaN));
   const chance: number[] = [];
   const strength = days >= seasonFromDays ? seasonalStrength(left, stepDays) : null;

@@ -1,3 +1,4 @@
+import { leastDifference } from "../../ground/leastDifference.js";
 import { tideSteps } from "./tideSteps.js";
 import type { UsableReadings } from "./usableReadings.js";
 
@@ -16,16 +17,6 @@ const innerShare = 0.95;
 const endShare = 0.8;
 const leastEach = 12;
 
-/** The smallest step between neighboring values: their resolution, if they were rounded. */
-function resolution(values: Float64Array): number {
-  let least = Infinity;
-  for (let i = 1; i < values.length; i++) {
-    const d = Math.abs(values[i] - values[i - 1]);
-    if (d > 1e-9 && d < least) least = d;
-  }
-  return Number.isFinite(least) ? least : 0;
-}
-
 /**
  * Finds out whether most readings lie on straight lines between every m-th one, as three-hourly readings joined to hourly
  * ones do (S2 would come out a sixth too small, with too short an interval).
@@ -40,7 +31,7 @@ export function straightReadings(readings: UsableReadings): StraightReadings | n
   if (seconds.length < 60 || usual === 0 || usual > 21_600) return null;
   const { values: v, perHour, firstHour, hours, phase } = tideSteps(readings);
   const step = 3600 / perHour;
-  const tolerance = 1.5 * resolution(values) + 1e-6;
+  const tolerance = 1.5 * leastDifference(values, 1e-9) + 1e-6;
   const length = hours * perHour;
   const straight: Int8Array = new Int8Array(length).fill(-1);
   for (let k = 1; k + 1 < length; k++) {

@@ -174,3 +174,14 @@ describe("swingSpectrum", () => {
     expect(() => swingSpectrum(six(60, 57), random(1).normal, { draws: 10.5 })).toThrow(new RangeError("swingSpectrum: draws must be a whole number from 99 to 99999 (got 10.5)"));
   });
 });
+
+describe("swingSpectrum where no beat is asked for", () => {
+  it("says why, tells no peak, and draws no number", () => {
+    let drawn = 0;
+    const values = Float64Array.from({ length: 400 }, (_, i) => Math.sin(i) + Math.sin(i / 7) + (i % 13) / 10);
+    const got = swingSpectrum(values, () => drawn++, { untested: "Too few readings." });
+    expect([got.says, got.peaks.length, drawn]).toEqual(["Too few readings.", 0, 0]);
+    expect(got.background).not.toBeNull();
+    expect(got.density.length).toBeGreaterThan(100);
+  });
+});
