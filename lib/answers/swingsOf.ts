@@ -1,12 +1,11 @@
 import type { PressureSwings } from "../cycles/swings/pressureSwings.js";
 import type { VarianceShares } from "../cycles/swings/varianceShares.js";
-import { RecordError } from "../ground/complaint.js";
 import { type Displayable, displayable } from "../ground/display.js";
 import { instantText } from "../ground/instant.js";
 import type { AirRecord } from "../record/airRecord.js";
 import type { Quantity } from "../record/quantity.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
-import { pressureOf } from "./placeTide.js";
+import { eachBarometer, valuesOf } from "./eachBarometer.js";
 import { type PlaceSwings, placeSwings } from "./placeSwings.js";
 import { type RecordHead, recordHead } from "./recordHead.js";
 import { recordView } from "./recordView.js";
@@ -40,27 +39,10 @@ export type SwingsAnswer = Displayable<SwingsFields>;
  */
 export function swingsOf(record: AirRecord, options: { readonly seed?: number; readonly draws?: number } = {}): SwingsAnswer {
   const flagged = flagRecord(record);
-  const places: Record<string, SwingsPlace> = {};
-  const parts: Record<string, PlaceSwings> = {};
-  const troubles: RecordError[] = [];
-  for (const place of Object.values(flagged.places)) {
-    const series = pressureOf(place);
-    if (series === null) continue;
-    try {
-      const found = placeSwings(flagged, series, options);
-      parts[place.name] = found;
-      places[place.name] = swingsPlace(series.quantity, found);
-    } catch (error) {
-      if (!(error instanceof RecordError)) throw error;
-      troubles.push(error);
-    }
-  }
-  if (Object.keys(places).length === 0) {
-    throw troubles[0] ?? new RecordError(`${record.name} must hold air pressure for the swings (got none); give a field the quantity surface_air_pressure`, "data");
-  }
-  const answer = { record: recordHead(record), places: Object.freeze(places) } as SwingsFields;
-  Object.defineProperty(answer, "parts", { value: Object.freeze(parts), enumerable: false });
-  const view = { ...recordView(record), untold: troubles.map((t) => t.message) };
+  const { found, untold } = eachBarometer(flagged, "the swings", (_, pressure) => ({ parts: placeSwings(flagged, pressure, options), quantity: pressure.quantity }));
+  const answer = { record: recordHead(record), places: valuesOf(found, ({ parts, quantity }) => swingsPlace(quantity, parts)) } as SwingsFields;
+  Object.defineProperty(answer, "parts", { value: valuesOf(found, ({ parts }) => parts), enumerable: false });
+  const view = { ...recordView(record), untold };
   return displayable(answer, (columns) => swingsText(answer, view, columns));
 }
 

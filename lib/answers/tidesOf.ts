@@ -5,7 +5,8 @@ import type { AirRecord } from "../record/airRecord.js";
 import type { Quantity } from "../record/quantity.js";
 import type { Series } from "../record/series.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
-import { pressureOf, tideOfPlace } from "./placeTide.js";
+import { eachBarometer, valuesOf } from "./eachBarometer.js";
+import { tideOfPlace } from "./placeTide.js";
 import { type RecordHead, recordHead } from "./recordHead.js";
 import { recordView } from "./recordView.js";
 import { tideDoubts } from "./tideDoubts.js";
@@ -49,27 +50,13 @@ export function tidesOf(record: AirRecord, options: { lines?: readonly string[] 
     throw new RecordError("site must be told for the tide, because its hours are those of the sun (got no site); add latitude, longitude and elevation to the description", "description");
   }
   const flagged = flagRecord(record);
-  const places: Record<string, TidesPlace> = {};
-  const fits: Record<string, TideFit> = {};
-  const troubles: RecordError[] = [];
-  for (const place of Object.values(flagged.places)) {
-    const series = pressureOf(place);
-    if (series === null) continue;
-    try {
-      const fit = tideOfPlace(record, series, lines, { months: true, moves: true });
-      fits[place.name] = fit;
-      places[place.name] = tidesPlace(series, fit, tideDoubts(flagged, place, fit));
-    } catch (error) {
-      if (!(error instanceof RecordError)) throw error;
-      troubles.push(error);
-    }
-  }
-  if (Object.keys(places).length === 0) {
-    throw troubles[0] ?? new RecordError(`${record.name} must hold air pressure for the tide (got none); give a field the quantity surface_air_pressure`, "data");
-  }
-  const answer = { record: recordHead(record), places: Object.freeze(places) } as TidesFields;
-  Object.defineProperty(answer, "fits", { value: Object.freeze(fits), enumerable: false });
-  const view = { ...recordView(record), untold: troubles.map((t) => t.message) };
+  const { found, untold } = eachBarometer(flagged, "the tide", (place, pressure) => {
+    const fit = tideOfPlace(record, pressure, lines, { months: true, moves: true });
+    return { fit, told: tidesPlace(pressure, fit, tideDoubts(flagged, place, fit)) };
+  });
+  const answer = { record: recordHead(record), places: valuesOf(found, ({ told }) => told) } as TidesFields;
+  Object.defineProperty(answer, "fits", { value: valuesOf(found, ({ fit }) => fit), enumerable: false });
+  const view = { ...recordView(record), untold };
   return displayable(answer, (columns) => tidesText(answer, view, columns));
 }
 
