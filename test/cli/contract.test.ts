@@ -1,18 +1,8 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { root } from "../laws/sources.js";
-import { airtides } from "./run.js";
+import { dataset, document, inside, keys } from "./run.js";
 
-const dataset = (name: string): string => join(root, "datasets", name);
-const document = (...words: string[]): any => {
-  const run = airtides(...words);
-  expect(run.err).toBe("");
-  expect(run.code).toBe(0);
-  return JSON.parse(run.out);
-};
-const keys = (value: unknown): string[] => Object.keys(value as object).sort();
-const inside = (truth: number, e: { low: number; high: number }): boolean => truth >= e.low && truth <= e.high;
 const estimateKeys = ["high", "level", "low", "standardError", "unit", "value"];
 
 const truth = JSON.parse(readFileSync(join(dataset("hill-school"), "truth.json"), "utf8"));

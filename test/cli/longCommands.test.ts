@@ -1,19 +1,9 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { root } from "../laws/sources.js";
-import { airtides, recordFolder, goodDescription } from "./run.js";
+import { airtides, dataset, document, goodDescription, inside, keys, recordFolder } from "./run.js";
 
-const dataset = (name: string): string => join(root, "datasets", name);
-const document = (...words: string[]): any => {
-  const run = airtides(...words);
-  expect(run.err).toBe("");
-  expect(run.code).toBe(0);
-  return JSON.parse(run.out);
-};
-const keys = (value: unknown): string[] => Object.keys(value as object).sort();
 const isEstimate = (e: any): boolean => e !== null && e.low <= e.value && e.value <= e.high && e.level === 0.95 && typeof e.unit === "string" && e.standardError >= 0;
-const inside = (truth: number, e: { low: number; high: number }): boolean => truth >= e.low && truth <= e.high;
 
 const truth = JSON.parse(readFileSync(join(dataset("hill-school"), "truth.json"), "utf8"));
 

@@ -2,6 +2,7 @@ import { spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { expect } from "vitest";
 import { root } from "../laws/sources.js";
 
 /** What a run of the command line said. */
@@ -16,6 +17,20 @@ export function airtides(...words: string[]): Run {
   const run = spawnSync(process.execPath, [join(root, "dist", "door", "cli", "airtides.js"), ...words], { encoding: "utf8", timeout: 20000, maxBuffer: 1 << 28 });
   return { code: run.status, out: run.stdout, err: run.stderr };
 }
+
+/** Folder of a record that comes with the package. */
+export const dataset = (name: string): string => join(root, "datasets", name);
+
+/** The document of a run that must succeed without a word on standard error. */
+export function document(...words: string[]): any {
+  const run = airtides(...words);
+  expect(run.err).toBe("");
+  expect(run.code).toBe(0);
+  return JSON.parse(run.out);
+}
+
+export const keys = (value: unknown): string[] => Object.keys(value as object).sort();
+export const inside = (truth: number, e: { low: number; high: number }): boolean => truth >= e.low && truth <= e.high;
 
 /** A description that is right, for tests to spoil. */
 export function goodDescription(): Record<string, any> {

@@ -1,30 +1,14 @@
 import { describe, expect, it } from "vitest";
+import { tideOfFit } from "../../lib/answers/placeTide.js";
 import { dayToDayTide } from "../../lib/cycles/swings/dayToDayTide.js";
-import { pressureTendency, type TideOfPlace } from "../../lib/cycles/swings/pressureTendency.js";
+import { pressureTendency } from "../../lib/cycles/swings/pressureTendency.js";
 import { fitTides } from "../../lib/cycles/tide/fitTides.js";
 import { tideAt } from "../../lib/cycles/tide/tideAt.js";
-import type { TideFit } from "../../lib/cycles/tide/tideFit.js";
 import { series } from "../../lib/record/series.js";
 import { judge, middleLatitude, percent, printed, runs, slack, tropics, weatherHours } from "./inventedWeather.js";
 
 const start = Date.UTC(2024, 0, 1);
 const hour = 3_600_000;
-
-/** What the tendency asks of a tide, from a fit: each line's own 2×2 covariance, lines apart. */
-function tideOf(fit: TideFit): TideOfPlace {
-  return {
-    valueAt: (at) => tideAt(fit, [at])[0],
-    changeVariance: (at, hours) =>
-      fit.coefficients.reduce((sum, line) => {
-        const angle = (t: number): number => (2 * Math.PI * line.cyclesPerDay * (t - fit.epoch)) / 86_400_000;
-        const [now, then] = [angle(at), angle(at - hours * hour)];
-        const c = Math.cos(now) - Math.cos(then);
-        const s = Math.sin(now) - Math.sin(then);
-        return sum + c * c * line.varianceOfCosine + s * s * line.varianceOfSine + 2 * c * s * line.covariance;
-      }, 0),
-    isDetected: fit.constituents.some((line) => line.detected),
-  };
-}
 
 describe("tide-free tendency of the newest three hours: 95 % intervals", () => {
   it("hold the weather's own change", () => {
@@ -52,7 +36,7 @@ describe("tide-free tendency of the newest three hours: 95 % intervals", () => {
             const times = Array.from(values, (_, h) => start + hour * h);
             const fit = fitTides(series({ times, values, quantity: "surface_air_pressure" }), { longitude: 0, climatology: false });
             const removed = tideAt(fit, times);
-            const tide = tideOf(fit);
+            const tide = tideOfFit(fit);
             const seconds = Float64Array.from(values, (_, h) => 3600 * h);
             const { last } = pressureTendency({ start, seconds, values }, tide, { reading: 0.05, dayToDay: dayToDayTide(values.map((v, h) => v - removed[h])) });
             const truth = free[n - 1] - free[n - 4];
