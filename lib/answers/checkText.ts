@@ -5,7 +5,7 @@ import type { CheckFields } from "./checkFields.js";
 import type { CheckView } from "./checkView.js";
 import { commandMeaning, type CommandMeaning } from "./commandMeaning.js";
 import { dayAndTime, dayOnly, headLines } from "./headText.js";
-import { counted, wrapped } from "./words.js";
+import { capital, counted, wrapped } from "./words.js";
 
 /**
  * The trust report as text for people: the verdict, what is fine, each problem with what to do about it, what it means for the later
@@ -73,4 +73,4 @@ function meaningLines(meanings: readonly CommandMeaning[], columns: number): str
   return ["", "What it means for the other commands", ...told];
 }
 
-const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.:]$/.test(text) ? "" : "."}`;
+const sentence = (text: string): string => `${capital(text)}${/[.:]$/.test(text) ? "" : "."}`;

@@ -1,9 +1,8 @@
 import type { Estimate } from "../ground/estimate.js";
 import { houseUnit, quantities, quantityWords, type Quantity } from "../record/quantity.js";
 import type { ClimateFields, ClimateRound, ClimateSpan, SpanNumbers } from "./climateFields.js";
-import { dayAndTime, headLines } from "./headText.js";
+import { dayAndTime, headLines, zoneText } from "./headText.js";
 import type { RecordView } from "./recordView.js";
-import { zoneText } from "./tidesText.js";
 import { alignedColumns, estimateInWords, signed, unitInWords, wrapped } from "./words.js";
 
 type Told = Pick<ClimateFields, "record" | "monthly" | "yearly" | "annualCycle" | "trend" | "counted" | "dewPoint" | "years" | "warnings">;

@@ -1,7 +1,8 @@
 import { signed } from "./words.js";
 import type { RecordHead } from "./recordHead.js";
 
-const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+/** Names of the twelve months, three letters. */
+export const monthNames: readonly string[] = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
 /**
  * A UTC instant as a person reads it: `3 May 2024 09:05`.
@@ -12,7 +13,7 @@ const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "
 export function dayAndTime(iso: string, offsetHours = 0): string {
   const at = new Date(Date.parse(iso) + offsetHours * 3600000);
   const clock = at.toISOString().slice(11, 16);
-  return `${at.getUTCDate()} ${months[at.getUTCMonth()]} ${at.getUTCFullYear()} ${clock}`;
+  return `${at.getUTCDate()} ${monthNames[at.getUTCMonth()]} ${at.getUTCFullYear()} ${clock}`;
 }
 
 /** The day alone: `3 May 2024`. */
@@ -32,4 +33,10 @@ export function headLines(head: RecordHead, offsetHours: number): string[] {
 
 function degrees(value: number, positive: string, negative: string): string {
   return `${signed(Math.abs(value), Math.abs(value) < 10 ? 2 : 1).replace(/\.?0+$/, "")}° ${value < 0 ? negative : positive}`;
+}
+
+/** `UTC+07:00`. */
+export function zoneText(offsetHours: number): string {
+  const total = Math.round(Math.abs(offsetHours) * 60);
+  return `UTC${offsetHours < 0 ? "−" : "+"}${String(Math.floor(total / 60)).padStart(2, "0")}:${String(total % 60).padStart(2, "0")}`;
 }

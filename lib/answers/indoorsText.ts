@@ -1,4 +1,3 @@
-import type { Estimate } from "../ground/estimate.js";
 import type { HousePair } from "../indoors/housePair.js";
 import type { PairChange } from "../indoors/pairChanges.js";
 import type { PairNumbers } from "../indoors/pairNumbers.js";
@@ -6,7 +5,7 @@ import { dayOnly, headLines } from "./headText.js";
 import { moistureLines } from "./moistureText.js";
 import type { RecordHead } from "./recordHead.js";
 import type { RecordView } from "./recordView.js";
-import { alignedColumns, estimateInWords, signed, wrapped } from "./words.js";
+import { alignedColumns, estimateInWords, signed, turnedOver, wrapped } from "./words.js";
 
 /** What the text needs besides the answer. */
 export interface IndoorsView extends RecordView {
@@ -61,11 +60,11 @@ function temperatureSentences(pair: PairNumbers, inside: string): string[] {
   const { meanDifference: difference, spread, decrementFactor: factor, timeLag: lag, timeConstant, varianceRatio, maxCorrelation } = pair;
   if (difference !== null) {
     const direction = difference.low > 0 ? "warmer than" : difference.high < 0 ? "colder than" : "from";
-    const size = direction === "from" ? `differs by ${estimateInWords(difference)}` : `is ${estimateInWords(direction === "colder than" ? turned(difference) : difference)}`;
+    const size = direction === "from" ? `differs by ${estimateInWords(difference)}` : `is ${estimateInWords(direction === "colder than" ? turnedOver(difference) : difference)}`;
     out.push(`On average ${inside} ${size} ${direction} outside. Its temperature spreads by ${spread.inside.toFixed(1)} °C, outside by ${spread.outside.toFixed(1)} °C (standard deviation).`);
   }
   if (factor !== null) {
-    const later = lag === null ? "" : lag.value < 0 ? `, ${estimateInWords(turned(lag))} ahead of it` : `, ${estimateInWords(lag)} later`;
+    const later = lag === null ? "" : lag.value < 0 ? `, ${estimateInWords(turnedOver(lag))} ahead of it` : `, ${estimateInWords(lag)} later`;
     out.push(`It follows the daily swing by ${estimateInWords(factor)} (decrement factor)${later}.`);
   }
   out.push(timeConstant === null ? "No one time constant describes it; the reasons stand below." : `One apparent time constant describes how it follows the weather of several days: ${estimateInWords(timeConstant)}.`);
@@ -76,10 +75,6 @@ function temperatureSentences(pair: PairNumbers, inside: string): string[] {
     out.push(`Departures from the 5-day mean agree best ${estimateInWords(at)} later, with a correlation of ${estimateInWords(value)}.${plain}`);
   }
   return out;
-}
-
-function turned(e: Estimate): Estimate {
-  return { ...e, value: -e.value, low: -e.high, high: -e.low };
 }
 
 function responseLines({ response }: PairNumbers): string[] {

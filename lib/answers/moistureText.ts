@@ -1,7 +1,7 @@
 import type { Estimate } from "../ground/estimate.js";
 import type { PairNumbers } from "../indoors/pairNumbers.js";
 import type { RiskHours } from "../indoors/surfaceRisk.js";
-import { estimateInWords, shareInWords, wrapped } from "./words.js";
+import { estimateInWords, shareInWords, turnedOver, wrapped } from "./words.js";
 
 /**
  * Moisture, condensation, mould and comfort of a pair as text for people.
@@ -17,10 +17,9 @@ export function moistureLines(pair: PairNumbers, surface: number, columns: numbe
   const say = (text: string): void => void lines.push(...wrapped(text, columns));
   if (moistureExcess !== null && vaporPressureExcess !== null) {
     const less = moistureExcess.high < 0;
-    const factor = less ? -1 : 1;
     const size = (e: Estimate, scale: number, unit: string): string => {
-      const [low, high] = [factor * scale * e.low, factor * scale * e.high].sort((a, b) => a - b);
-      return estimateInWords({ ...e, value: factor * scale * e.value, low, high, unit });
+      const { value, low, high } = less ? turnedOver(e) : e;
+      return estimateInWords({ ...e, value: scale * value, low: scale * low, high: scale * high, unit });
     };
     const holds = less || moistureExcess.low > 0 ? `the air holds ${size(moistureExcess, 1, "g m-3")} ${less ? "less" : "more"} water vapor than outside` : `the air holds as much water vapor as outside, within what can be told: ${size(moistureExcess, 1, "g m-3")} more`;
     const rank = humidityClass === null ? "" : ` ${humidityClass.says}`;

@@ -1,10 +1,9 @@
 import { tendencyCaution } from "../cycles/swings/pressureTendency.js";
 import type { Estimate } from "../ground/estimate.js";
-import { dayAndTime, headLines } from "./headText.js";
+import { dayAndTime, headLines, zoneText } from "./headText.js";
 import type { RecordHead } from "./recordHead.js";
 import type { RecordView } from "./recordView.js";
 import type { SwingsBand, SwingsPlace } from "./swingsPlace.js";
-import { zoneText } from "./tidesText.js";
 import { alignedColumns, estimateInWords, wrapped } from "./words.js";
 
 /** Events told one by one; more than that are told by their number, the deepest first. */

@@ -1,10 +1,10 @@
 import type { Constituent, MonthTide, TideFit } from "../cycles/tide/tideFit.js";
 import { clockTime } from "../ground/clockTime.js";
 import type { Estimate } from "../ground/estimate.js";
-import { headLines } from "./headText.js";
+import { headLines, monthNames, zoneText } from "./headText.js";
 import type { RecordHead } from "./recordHead.js";
 import { type MeanDay, meanDayOf } from "./meanDayOf.js";
-import { alignedColumns, decimalsFor, estimateInWords, sparkline, wrapped } from "./words.js";
+import { alignedColumns, capital, decimalsFor, estimateInWords, sparkline, wrapped } from "./words.js";
 
 /** What the text needs besides the answer. */
 export interface TidesView {
@@ -22,7 +22,6 @@ interface Told {
 }
 
 const beats: Readonly<Record<string, string>> = { S1: "once a day", S2: "twice a day", S3: "3 times a day", S4: "4 times a day", L2: "twice a lunar day" };
-const monthNames = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
 /**
  * The tide of a record as text for people.
@@ -126,14 +125,4 @@ function monthLines(months: readonly MonthTide[], columns: number): string[] {
     alignedColumns([["", "", ...names], ...months.map((m) => [monthNames[m.month - 1], `${m.days.toFixed(0)} d`, ...names.map((name) => cell(m, name))])], [1]).map((l) => `    ${l}`);
   const both = block(["S2", "S1"]);
   return ["  month by month", ...(fits(both, columns) ? both : [...block(["S2"]), ...block(["S1"])])];
-}
-
-/** `UTC+07:00`. */
-export function zoneText(offsetHours: number): string {
-  const total = Math.round(Math.abs(offsetHours) * 60);
-  return `UTC${offsetHours < 0 ? "−" : "+"}${String(Math.floor(total / 60)).padStart(2, "0")}:${String(total % 60).padStart(2, "0")}`;
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

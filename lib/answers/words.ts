@@ -51,6 +51,16 @@ export function estimateInWords(e: Estimate): string {
   return `${signed(e.value, decimals)}${tail} (${low} to ${signed(e.high, decimals)})`;
 }
 
+/** An estimate with its sign turned: for sentences that say "colder by" instead of "warmer by −". */
+export function turnedOver(e: Estimate): Estimate {
+  return { ...e, value: -e.value, low: -e.high, high: -e.low };
+}
+
+/** A text with a capital at its beginning. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
 /**
  * A difference as a comparison: `1.2 ± 0.4 K warmer`, and `0.8 ± 0.3 K colder` where it is negative.
  *
@@ -58,7 +68,7 @@ export function estimateInWords(e: Estimate): string {
  * @param more, less words for a positive and a negative one
  */
 export function comparedInWords(e: Estimate, more: string, less: string): string {
-  return e.value < 0 ? `${estimateInWords({ ...e, value: -e.value, low: -e.high, high: -e.low })} ${less}` : `${estimateInWords(e)} ${more}`;
+  return e.value < 0 ? `${estimateInWords(turnedOver(e))} ${less}` : `${estimateInWords(e)} ${more}`;
 }
 
 /** `1 reading`, `2 readings`, with thousands set apart by thin spaces. */

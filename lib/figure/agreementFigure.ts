@@ -1,6 +1,6 @@
 import type { CheckAnswer } from "../answers/checkRecord.js";
 import { recordView } from "../answers/recordView.js";
-import { estimateInWords, unitInWords } from "../answers/words.js";
+import { capital, estimateInWords, unitInWords } from "../answers/words.js";
 import type { Estimate } from "../ground/estimate.js";
 import { regularGrid } from "../grid/regularGrid.js";
 import type { AirRecord } from "../record/airRecord.js";
@@ -139,8 +139,4 @@ function differences(record: AirRecord, entry: Entry, most: number): Differences
     times: bins.map(([bin]) => grid.start + hourMs * (there[0] + (bin + 0.5) * hours)),
     values: bins.map(([, { sum, count }]) => sum / count),
   };
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -1,5 +1,5 @@
 import type { ClimateAnswer } from "../answers/climateOf.js";
-import { signed, unitInWords } from "../answers/words.js";
+import { capital, signed, unitInWords } from "../answers/words.js";
 import type { DaySummary } from "../cycles/climate/dailySummary.js";
 import type { AirRecord } from "../record/airRecord.js";
 import { houseUnit, type Quantity, quantityWords } from "../record/quantity.js";
@@ -126,8 +126,4 @@ function monthRows(whole: readonly (DaySummary & { mean: number })[]): (string |
   for (const d of whole) months.set(d.date.slice(0, 7), [...(months.get(d.date.slice(0, 7)) ?? []), d.mean]);
   const round = digits(1);
   return [...months].map(([month, means]) => [month, round(Math.min(...means)), round(means.reduce((a, b) => a + b, 0) / means.length), round(Math.max(...means)), means.length]);
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -1,5 +1,5 @@
+import { zoneText } from "../answers/headText.js";
 import type { IndoorsAnswer } from "../answers/indoorsOf.js";
-import { zoneText } from "../answers/tidesText.js";
 import { recordView } from "../answers/recordView.js";
 import { comparedInWords, estimateInWords } from "../answers/words.js";
 import { clockTime } from "../ground/clockTime.js";

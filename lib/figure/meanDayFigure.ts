@@ -1,7 +1,7 @@
+import { zoneText } from "../answers/headText.js";
 import { meanDayOf } from "../answers/meanDayOf.js";
 import { pressureOf } from "../answers/placeTide.js";
 import type { TidesAnswer } from "../answers/tidesOf.js";
-import { zoneText } from "../answers/tidesText.js";
 import { estimateInWords } from "../answers/words.js";
 import { meanDay } from "../cycles/tide/meanDay.js";
 import type { TideFit } from "../cycles/tide/tideFit.js";

@@ -1,4 +1,4 @@
-import { zoneText } from "../answers/tidesText.js";
+import { monthNames, zoneText } from "../answers/headText.js";
 import { civilText } from "./axisTime.js";
 import type { Axis } from "./layout.js";
 
@@ -99,7 +99,6 @@ export function hourScale(): Scale {
 }
 
 const dayMs = 86_400_000;
-const monthNames = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
 /** Names of the twelve months, three letters. */
 export function monthName(month: number): string {

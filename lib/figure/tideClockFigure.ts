@@ -1,7 +1,7 @@
+import { zoneText } from "../answers/headText.js";
 import { meanDayOf } from "../answers/meanDayOf.js";
 import { recordView } from "../answers/recordView.js";
 import type { TidesAnswer } from "../answers/tidesOf.js";
-import { zoneText } from "../answers/tidesText.js";
 import { estimateInWords } from "../answers/words.js";
 import { clockTime } from "../ground/clockTime.js";
 import type { AirRecord } from "../record/airRecord.js";

@@ -1,6 +1,6 @@
+import { zoneText } from "../answers/headText.js";
 import type { TidesAnswer } from "../answers/tidesOf.js";
-import { zoneText } from "../answers/tidesText.js";
-import { estimateInWords } from "../answers/words.js";
+import { capital, estimateInWords } from "../answers/words.js";
 import type { Constituent } from "../cycles/tide/tideFit.js";
 import { clockTime } from "../ground/clockTime.js";
 import type { AirRecord } from "../record/airRecord.js";
@@ -124,5 +124,5 @@ function clockScale(values: readonly number[]): Scale {
 }
 
 function sentence(text: string): string {
-  return text === "" ? "" : `${text.charAt(0).toUpperCase()}${text.slice(1)}${text.endsWith(".") ? "" : "."}`;
+  return text === "" ? "" : `${capital(text)}${text.endsWith(".") ? "" : "."}`;
 }

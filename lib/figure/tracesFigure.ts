@@ -1,5 +1,5 @@
 import { recordView } from "../answers/recordView.js";
-import { signed, unitInWords } from "../answers/words.js";
+import { capital, signed, unitInWords } from "../answers/words.js";
 import type { AirRecord } from "../record/airRecord.js";
 import { remembered } from "../ground/remembered.js";
 import { leftOut } from "../record/flag.js";
@@ -140,8 +140,4 @@ function messageOf(looks: readonly PlaceLook[], held: readonly Quantity[], rows:
     return row === undefined ? [] : [`${look.place.title} ${signed(row[2] ?? Number.NaN, 1)} to ${signed(row[4] ?? Number.NaN, 1)} °C`];
   });
   return said.length > 0 ? `Temperature ran from: ${said.join("; ")}.` : `The record holds ${held.map((q) => quantityWords[q]).join(", ")}.`;
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

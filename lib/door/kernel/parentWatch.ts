@@ -7,7 +7,7 @@ export interface ProcessSights {
 }
 
 /** The system's own answers. */
-export const ownSights: ProcessSights = {
+const ownSights: ProcessSights = {
   parent: () => process.ppid,
   isAlive: (id) => {
     try {

@@ -1,6 +1,5 @@
-import { dayAndTime } from "../../answers/headText.js";
-import { zoneText } from "../../answers/tidesText.js";
-import { estimateInWords, signed } from "../../answers/words.js";
+import { dayAndTime, zoneText } from "../../answers/headText.js";
+import { estimateInWords, signed, turnedOver } from "../../answers/words.js";
 import { tideAt } from "../../cycles/tide/tideAt.js";
 import type { TideFit } from "../../cycles/tide/tideFit.js";
 import type { ThemedFigure } from "./themedFigure.js";
@@ -9,7 +8,6 @@ import { outdoorsFirst } from "./outdoorsFirst.js";
 import type { ReportAnswers } from "./reportAnswers.js";
 import type { PlainTable } from "./reportMarkup.js";
 import { type ReportPart, untoldPart } from "./reportPart.js";
-import { turnedOver } from "./turnedOver.js";
 
 const heading = "What is really coming?";
 const hourMs = 3_600_000;

@@ -1,12 +1,11 @@
 import { dayOnly } from "../../answers/headText.js";
-import { estimateInWords, shareInWords } from "../../answers/words.js";
+import { estimateInWords, shareInWords, turnedOver } from "../../answers/words.js";
 import type { ThemedFigure } from "./themedFigure.js";
 import type { Estimate } from "../../ground/estimate.js";
 import type { HousePair } from "../../indoors/housePair.js";
 import type { ReportAnswers } from "./reportAnswers.js";
 import type { PlainTable } from "./reportMarkup.js";
 import { type ReportPart, untoldPart } from "./reportPart.js";
-import { turnedOver } from "./turnedOver.js";
 
 const heading = "What does my house do to the weather?";
 const changeWords: Readonly<Record<string, string>> = {

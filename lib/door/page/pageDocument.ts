@@ -38,7 +38,7 @@ export function htmlText(text: string): string {
  *
  * @param script the script's text exactly as it stands in its element
  */
-export function scriptDigest(script: string): string {
+function scriptDigest(script: string): string {
   return `'sha256-${createHash("sha256").update(script, "utf8").digest("base64")}'`;
 }
 

@@ -1,3 +1,4 @@
+import { capital } from "../../answers/words.js";
 import { escapeText } from "../../figure/still/svgText.js";
 
 /** Marks that steer the direction of text: a name keeps its own letters' direction without them. */
@@ -28,7 +29,7 @@ export function listHtml(sentences: readonly string[]): string {
 
 /** A sentence with a capital and a full stop. */
 export function closed(text: string): string {
-  const whole = text.charAt(0).toUpperCase() + text.slice(1);
+  const whole = capital(text);
   return /[.!?…:]$/.test(whole) ? whole : `${whole}.`;
 }
 

@@ -1,5 +1,4 @@
-import { headLines } from "../../answers/headText.js";
-import { zoneText } from "../../answers/tidesText.js";
+import { headLines, zoneText } from "../../answers/headText.js";
 import type { Figure } from "../../figure/figure.js";
 import type { AirRecord } from "../../record/airRecord.js";
 import { climatePart } from "./climatePart.js";

@@ -1,5 +1,4 @@
-import { dayAndTime, dayOnly } from "../../answers/headText.js";
-import { zoneText } from "../../answers/tidesText.js";
+import { dayAndTime, dayOnly, zoneText } from "../../answers/headText.js";
 import { estimateInWords, signed } from "../../answers/words.js";
 import type { ThemedFigure } from "./themedFigure.js";
 import { outdoorsFirst } from "./outdoorsFirst.js";

@@ -1,6 +1,6 @@
+import { zoneText } from "../../answers/headText.js";
 import { meanDayOf } from "../../answers/meanDayOf.js";
 import type { TidesAnswer } from "../../answers/tidesOf.js";
-import { zoneText } from "../../answers/tidesText.js";
 import { estimateInWords, signed } from "../../answers/words.js";
 import type { Constituent } from "../../cycles/tide/tideFit.js";
 import type { ThemedFigure } from "./themedFigure.js";

@@ -1,13 +1,12 @@
 import type { CheckFields, CheckPlace } from "../../answers/checkFields.js";
 import { dayAndTime } from "../../answers/headText.js";
-import { counted, estimateInWords, grouped, shareInWords, signed, spanInWords, unitInWords } from "../../answers/words.js";
+import { counted, estimateInWords, grouped, shareInWords, signed, spanInWords, turnedOver, unitInWords } from "../../answers/words.js";
 import type { ThemedFigure } from "./themedFigure.js";
 import type { FlagName } from "../../record/flag.js";
 import { houseUnit, quantityWords } from "../../record/quantity.js";
 import type { ReportAnswers } from "./reportAnswers.js";
 import type { PlainTable } from "./reportMarkup.js";
 import type { ReportPart } from "./reportPart.js";
-import { turnedOver } from "./turnedOver.js";
 
 /** Faults in the words of a householder, and what became of the readings. */
 const faultNames: Readonly<Record<FlagName, readonly [string, string]>> = {

@@ -34,7 +34,7 @@ const largest = 1 << 26;
  *
  * @throws RecordError naming the first file in the way
  */
-export async function requireRoom({ out, pdf, figures }: ReportPlace, names: readonly string[]): Promise<void> {
+async function requireRoom({ out, pdf, figures }: ReportPlace, names: readonly string[]): Promise<void> {
   const page = join(out, "report.html");
   const isOwn = await standsOwn(page, `content="${reportGenerator}"`);
   if (isOwn === false) throw inTheWay(page);

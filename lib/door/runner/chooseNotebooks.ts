@@ -12,7 +12,7 @@ export interface ChosenNotebook {
 }
 
 /** The folder of the notebooks that come with this package; it lies as deep from lib/ as from dist/. */
-export const notebooksFolder: string = fileURLToPath(new URL("../../../notebooks", import.meta.url));
+const notebooksFolder: string = fileURLToPath(new URL("../../../notebooks", import.meta.url));
 
 /**
  * The notebooks that come with this package, or those among them that are asked for, or a reader's own.

@@ -11,7 +11,7 @@ interface Run {
 const entities: Readonly<Record<string, string>> = Object.freeze({ amp: "&", lt: "<", gt: ">", nbsp: "\u00a0", times: "×", plusmn: "±", deg: "°", mu: "μ" });
 
 /** Height of a line, as a multiple of the font's size. */
-export const lineHeight = 1.3;
+const lineHeight = 1.3;
 
 /**
  * Cuts a text of a figure (pseudo-HTML: `<br>`, `<b>`, entities) into lines of plain runs; any other tag stays text.

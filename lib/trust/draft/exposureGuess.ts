@@ -4,7 +4,7 @@ const outside = /^(out|outdoor|outdoors|outside|aussen|draussen|exterior|exterie
 const inside = /^(in|indoor|indoors|inside|innen|drinnen|interior|interieur|dedans|interno|dentro|int|binnen|inde|inne|inomhus|sisa|uvnitr|wewnatrz|dalam|ic|room|zimmer|raum|living|livingroom|wohnzimmer|salon|kitchen|kuche|bedroom|schlafzimmer|office|buro|bureau|cellar|keller|cave|attic|loft|dachboden|library|classroom|bath|bathroom|bad|hall|flur|дом|комната|внутри|内|室内|실내)$/;
 
 /** What a place's name says of its exposure; null when nothing. */
-export function exposureByName(name: string): "outdoor" | "indoor" | null {
+function exposureByName(name: string): "outdoor" | "indoor" | null {
   const words = plainWord(name).split(/[^\p{L}]+/u);
   if (words.some((w) => outside.test(w))) return "outdoor";
   return words.some((w) => inside.test(w)) ? "indoor" : null;

@@ -2,13 +2,13 @@ import { instantText } from "../../ground/instant.js";
 import { spanOfTimes, type LogGroup } from "./logGroups.js";
 
 /** A step in the unit a person would use: `5 min`, `1 h`. */
-export function stepInWords(seconds: number): string {
+function stepInWords(seconds: number): string {
   if (seconds < 90) return `${Math.round(seconds)} s`;
   return seconds < 3600 ? `${Number((seconds / 60).toFixed(1))} min` : `${Number((seconds / 3600).toFixed(2))} h`;
 }
 
 /** Civil time as it stands in the log: `2024-03-01 09:05`. */
-export function civilWords(ms: number): string {
+function civilWords(ms: number): string {
   return instantText(ms).slice(0, 16).replace("T", " ");
 }
 
