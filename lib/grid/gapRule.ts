@@ -47,9 +47,11 @@ export function bridgeGaps(values: ArrayLike<number>, longest: number): { values
     if (from === 0 || to === out.length || to - from > longest) continue;
     const before = out[from - 1] as number;
     const steps = to - from + 1;
-    const rise = Number.isFinite(out[to] - before) ? (out[to] - before) / steps : out[to] / steps - before / steps;
+    const rise = out[to] - before;
     for (let i = from; i < to; i++) {
-      out[i] = before + rise * (i - from + 1);
+      const step = i - from + 1;
+      // From the lowest to the highest number there is, the rise is no number; the weighted mean is one.
+      out[i] = Number.isFinite(rise) ? before + (rise / steps) * step : before * (1 - step / steps) + out[to] * (step / steps);
       filled[i] = 1;
     }
   }

@@ -10,6 +10,10 @@ export default {
   vitest: { configFile: "test/mutation/vitest.config.mjs", related: false },
   mutate: [...files, "!lib/**/*.d.ts"],
   coverageAnalysis: "perTest",
+  // A second run tries again only what changed, and what new tests might notice; `MUTATE_AFRESH=1` tries all.
+  incremental: true,
+  incrementalFile: `.mutation/incremental/${room}.json`,
+  force: process.env.MUTATE_AFRESH === "1",
   concurrency: Number(process.env.MUTATE_CONCURRENCY ?? 1),
   timeoutMS: 10000,
   timeoutFactor: 2,
