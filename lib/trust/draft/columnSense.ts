@@ -1,3 +1,4 @@
+import { unitsRead } from "../../ground/units.js";
 import type { Quantity } from "../../record/quantity.js";
 import { columnLevel, type ColumnLevel } from "./columnLevel.js";
 import { headerMeaning, type HeaderMeaning, unitNamed } from "./headerMeaning.js";
@@ -77,13 +78,30 @@ export function settledByName(columns: readonly RawColumn[]): (ColumnSense | nul
   const topics = columns.map((c) => (c.number === null ? null : c.meaning.topic));
   return columns.map((c, k) => {
     const topic = topics[k];
-    if (topic === null) return null;
+    if (topic === null) return byUnitAlone(c, columns);
     const because = `its name is ${JSON.stringify(c.name === "" ? (c.number?.prefix ?? "") : c.name)}`;
     if (topic === "other") return ignored(c, `${because}, which is nothing that is read here`);
     const hasPlain = columns.some((d, j) => j !== k && topics[j] === topic && !d.meaning.isExtreme);
     if (c.meaning.isExtreme && hasPlain) return ignored(c, `${because}: an extreme beside the reading itself`);
     return settled(c, quantityOf(topic), because);
   });
+}
+
+/** What a unit measures, where a header says no more than its unit, as in `°C,%,hPa`, or units of one place: `porch °C,porch %`. */
+function byUnitAlone(c: RawColumn, columns: readonly RawColumn[]): ColumnSense | null {
+  const dimension = dimensionSaid(c);
+  if (c.number === null || dimension === null) return null;
+  const hasTwin = columns.some((d) => d !== c && d.meaning.topic === null && d.meaning.place === c.meaning.place && dimensionSaid(d) !== null && dimensionSaid(d) !== dimension);
+  if (!hasTwin) return null;
+  return settled(c, ({ temperature: "air_temperature", humidity: "relative_humidity", pressure: "surface_air_pressure" } as const)[dimension], `its name is ${JSON.stringify(c.name)}, a unit of ${dimension}`);
+}
+
+/** What the unit in a column's name or cells measures; null where it names none. */
+export function dimensionSaid({ meaning, number }: RawColumn): Dimension | null {
+  const unit = meaning.unit ?? unitNamed(number?.suffix ?? "");
+  if (unit === null || unit === "1") return null;
+  const { dimension } = unitsRead[unit];
+  return dimension === "ratio" ? "humidity" : dimension;
 }
 
 function quantityOf(topic: Exclude<Topic, "other">): FieldQuantity {

@@ -39,7 +39,7 @@ export function headerMeaning(name: string, below = ""): HeaderMeaning {
     if (word === "in" || /^\d+$/.test(word) || unitNamed(word) === null) place.push(word);
   }
   for (const text of brackets) if (unitNamed(text) === null) place.push(...wordsOf(text).filter((w) => topicOf(w) === null && !fillers.has(w) && unitNamed(w) === null));
-  const last = words.length > 1 ? words[words.length - 1] : "";
+  const last = words.length > 1 || topics[0] === null ? (words[words.length - 1] ?? "") : "";
   const glued = /^(?:temp|tmp|t)(c|f|k)$/.exec(words[0] ?? "")?.[1] ?? "";
   const comma = /[,;/]\s*([^,;/\s]+)\s*$/.exec(bare)?.[1] ?? "";
   const unit = [...brackets, below, comma, /[°%]\s*\p{L}*/u.exec(bare)?.[0] ?? "", /^(in|\d+)$/.test(last) ? "" : last, glued].map(unitNamed).find((u) => u !== null) ?? null;
@@ -58,7 +58,7 @@ export function unitNamed(text: string): string | null {
 }
 
 /** Between a side and a quantity written as one word: `outtemp`, `humin`. */
-const grownTogether = /(?<=^(?:in|out|indoor|outdoor|inside|outside|aussen|innen|ext|int))(?=(?:air)?(?:temp|hum|press|baro|dew|rh$|t$|feuchte|druck|luftdruck))|(?<=^(?:temp|temperature|temperatur|hum|humi|humid|humidity|press|pressure|baro|dew|rh|t|feuchte|druck))(?=(?:in|out|indoor|outdoor|inside|outside|aussen|innen|ext|int)$)/;
+const grownTogether = /(?<=^(?:in|out|indoor|outdoor|inside|outside|aussen|innen|ext|int))(?=(?:air)?(?:temp|hum|press|baro|dew|rh$|hr$|rf$|t$|h$|p$|feuchte|druck|luftdruck))|(?<=^(?:temp|temperature|temperatur|hum|humi|humid|humidity|press|pressure|baro|dew|rh|hr|rf|t|h|p|feuchte|druck))(?=(?:in|out|indoor|outdoor|inside|outside|aussen|innen|ext|int)$)/;
 
 /** Words of a name: parted at blanks, signs, digits and inner capitals; lower case, no accents. */
 function wordsOf(name: string): string[] {
@@ -66,11 +66,14 @@ function wordsOf(name: string): string[] {
     .replace(/e?CO[\s_]?[2₂]/gi, " dioxide ")
     .replace(/(?<!\p{L})(pm[\s_]?(1|10|2[._]?5|4)|no2|o3)(?!\d)/giu, " dust ")
     .replace(/(?<!\p{L})r\.?\s?[hf]\.?(?!\p{L})/giu, " rh ")
+    .replace(/(?<!\p{L})(?:[hk]Pa|mmHg|inHg)(?!\p{L})/gu, (unit) => unit.toLowerCase())
+    .replace(/(?<!\p{L})R(?=Hum)/gu, "rel ")
+    .replace(/(?<!\p{L})(RH|HR|RF)(?=(?:in|out|ext|int|aussen|innen|indoor|outdoor|inside|outside)(?!\p{L}))/gu, "$1 ")
     .replace(/(\p{Ll})(\p{Lu})/gu, "$1 $2")
     .replace(/(\p{Lu})(\p{Lu}\p{Ll})/gu, "$1 $2")
     .split(/[^\p{L}\p{M}\d]+|(?<=[\p{L}\p{M}])(?=\d)|(?<=\d)(?=\p{L})/u)
     .map(plainWord)
-    .flatMap((w) => w.split(grownTogether))
+    .flatMap((w) => (w === "int" ? [w] : w.split(grownTogether)))
     .filter((w) => w !== "" && w !== undefined);
 }
 

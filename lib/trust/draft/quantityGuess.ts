@@ -1,9 +1,9 @@
 import { dewPoint } from "../../air/dewPoint.js";
 import { vaporPressure } from "../../air/relativeHumidity.js";
 import { toHouse, unitsRead } from "../../ground/units.js";
-import { type ColumnSense, dimensionOf, type FieldQuantity, ignored, type RawColumn, settled, settledByName } from "./columnSense.js";
+import { type ColumnSense, dimensionOf, dimensionSaid, type FieldQuantity, ignored, type RawColumn, settled, settledByName } from "./columnSense.js";
 import { type ColumnLevel, correlation, crestHour } from "./columnLevel.js";
-import { possibleUnits } from "./unitGuess.js";
+import { type Dimension, possibleUnits } from "./unitGuess.js";
 
 /** Correlation from which temperature and humidity are known by going against each other. */
 const against = -0.35;
@@ -82,8 +82,15 @@ function hopeless(c: RawColumn): ColumnSense | null {
   return null;
 }
 
+/** Whether a column's unit, where it names one, is of what it is to be taken for. */
+function isSaid(c: RawColumn, dimension: Dimension): boolean {
+  return (dimensionSaid(c) ?? dimension) === dimension;
+}
+
 /** Why a column is pressure by its level and calm; null when it is not. */
-function pressureReason({ level, number }: RawColumn): string | null {
+function pressureReason(c: RawColumn): string | null {
+  const { level, number } = c;
+  if (!isSaid(c, "pressure")) return null;
   const spread = (level.p95 - level.p05) / level.median;
   const [unit] = possibleUnits("pressure", level);
   if (unit === undefined || !(spread < 0.09)) return null;
@@ -110,6 +117,7 @@ function opposite(open: readonly number[], values: readonly Float64Array[]): { a
 /** Which of two opposite columns is temperature and which humidity: by range, by what known columns they follow, else by the steadier vapor. */
 function oriented({ a, b }: { a: number; b: number }, columns: readonly RawColumn[], values: readonly Float64Array[], found: readonly (ColumnSense | null)[]): [number, number] | [null, null] {
   const canBe = (t: number, h: number): boolean => {
+    if (!isSaid(columns[t], "temperature") || !isSaid(columns[h], "humidity")) return false;
     const [temperature, humidity] = [columns[t].level, columns[h].level];
     const isOfShares = (level: ColumnLevel): boolean => level.high <= 1.06 && level.low >= 0;
     const isShare = isOfShares(humidity);
