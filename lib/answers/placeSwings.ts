@@ -128,11 +128,13 @@ function levelled(series: Series, side: Side, shifts: readonly LevelShift[], war
   for (const { at, size } of shifts) {
     warnings.push(`the level jumps by ${size < 0 ? "−" : "+"}${Math.abs(size).toFixed(1)} hPa on ${dayText(at)} (a new sensor, a knock, a move?): that step was taken off and is no swing; what the weather did within hours of it cannot be told`);
   }
-  const values = series.values.map((v, i) => {
-    const t = series.start + 1000 * series.seconds[i];
-    if ((series.flags[i] & leftOut) !== 0 || t < side.from || t >= side.to) return Number.NaN;
-    return shifts.reduce((sum, s) => (t >= s.at ? sum - s.size : sum), v);
-  });
+  const { start, seconds, flags } = series;
+  const values = series.values.slice();
+  for (let i = 0; i < values.length; i++) {
+    const t = start + 1000 * seconds[i];
+    if ((flags[i] & leftOut) !== 0 || t < side.from || t >= side.to) values[i] = Number.NaN;
+    for (let k = 0; k < shifts.length && t >= shifts[k].at; k++) values[i] -= shifts[k].size;
+  }
   return Object.freeze({ ...series, values, flags: new Uint16Array(values.length) });
 }
 

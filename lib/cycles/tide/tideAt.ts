@@ -29,31 +29,37 @@ export function tideAt(fit: TideFit, at: ArrayLike<number> | Instants, options: 
   const given = "seconds" in at ? at : null;
   const n = given === null ? (at as ArrayLike<number>).length : given.seconds.length;
   const out: Float64Array = new Float64Array(n);
-  const lines = fit.coefficients.map((c) => {
-    const x = (Math.PI * c.cyclesPerDay * averagedOver) / 86_400;
-    const damping = x === 0 ? 1 : Math.sin(x) / x;
-    return { cyclesPerDay: c.cyclesPerDay, turn: 2 * Math.PI * c.cyclesPerDay, a: damping * c.cosine, b: damping * c.sine };
-  });
   // Lines that return daily share one cosine and sine: the others of the day follow by the sums of angles, S1 to S6.
-  const harmonics = lines.filter((l) => isDaily(l.cyclesPerDay));
-  const others = lines.filter((l) => !isDaily(l.cyclesPerDay));
-  const highest = Math.max(0, ...harmonics.map((l) => l.cyclesPerDay));
-  const cosines: Float64Array = new Float64Array(mostDaily + 1);
-  const sines: Float64Array = new Float64Array(mostDaily + 1);
+  const daily: Float64Array = new Float64Array(2 * mostDaily + 2);
+  const others: number[] = [];
+  let highest = 0;
+  for (const { cyclesPerDay, cosine, sine } of fit.coefficients) {
+    const x = (Math.PI * cyclesPerDay * averagedOver) / 86_400;
+    const damping = x === 0 ? 1 : Math.sin(x) / x;
+    if (isDaily(cyclesPerDay)) {
+      highest = Math.max(highest, cyclesPerDay);
+      daily[2 * cyclesPerDay] += damping * cosine;
+      daily[2 * cyclesPerDay + 1] += damping * sine;
+    } else others.push(2 * Math.PI * cyclesPerDay, damping * cosine, damping * sine);
+  }
+  const rest = Float64Array.from(others);
+  const first = given === null ? 0 : (given.start - fit.epoch) / 86_400_000;
   for (let i = 0; i < n; i++) {
-    const days = given === null ? ((at as ArrayLike<number>)[i] - fit.epoch) / 86_400_000 : (given.start - fit.epoch) / 86_400_000 + given.seconds[i] / 86_400;
+    const days = given === null ? ((at as ArrayLike<number>)[i] - fit.epoch) / 86_400_000 : first + given.seconds[i] / 86_400;
     let sum = 0;
-    if (harmonics.length > 0) {
+    if (highest > 0) {
       const angle = 2 * Math.PI * (days - Math.floor(days));
-      cosines[1] = Math.cos(angle);
-      sines[1] = Math.sin(angle);
-      for (let k = 2; k <= highest; k++) {
-        cosines[k] = cosines[k - 1] * cosines[1] - sines[k - 1] * sines[1];
-        sines[k] = sines[k - 1] * cosines[1] + cosines[k - 1] * sines[1];
+      const cosine = Math.cos(angle);
+      const sine = Math.sin(angle);
+      let [c, s] = [cosine, sine];
+      for (let k = 1; k <= highest; k++) {
+        sum += daily[2 * k] * c + daily[2 * k + 1] * s;
+        const turned = c * cosine - s * sine;
+        s = s * cosine + c * sine;
+        c = turned;
       }
-      for (const { cyclesPerDay, a, b } of harmonics) sum += a * cosines[cyclesPerDay] + b * sines[cyclesPerDay];
     }
-    for (const { turn, a, b } of others) sum += a * Math.cos(turn * days) + b * Math.sin(turn * days);
+    for (let k = 0; k < rest.length; k += 3) sum += rest[k + 1] * Math.cos(rest[k] * days) + rest[k + 2] * Math.sin(rest[k] * days);
     out[i] = sum;
   }
   return out;
@@ -72,5 +78,7 @@ export function withoutTide(series: Series, fit: TideFit): Series {
   const same = series.unit === fit.unit || (series.unit === "degC" && fit.unit === "K");
   if (!same) throw new RangeError(mustSentence("withoutTide", "series", `be in the fit's unit, ${fit.unit}`, shown(series.unit)));
   const tide = tideAt(fit, series, { averagedOver: fit.averagedOver });
-  return Object.freeze({ ...series, values: series.values.map((v, i) => v - tide[i]) });
+  const { values } = series;
+  for (let i = 0; i < tide.length; i++) tide[i] = values[i] - tide[i];
+  return Object.freeze({ ...series, values: tide });
 }

@@ -1,7 +1,7 @@
+import { kthSmallest } from "../../ground/selection.js";
 import type { PlaceRecord } from "../../record/airRecord.js";
 import type { Quantity } from "../../record/quantity.js";
 import type { Series } from "../../record/series.js";
-import { bracketedOrder } from "./bracketedOrder.js";
 import { deviationOf, medianOf } from "./orderStatistics.js";
 import { type StepFrame, stepFrame, stepMeans } from "./stepMeans.js";
 
@@ -101,12 +101,16 @@ function crossings(pairs: readonly SeriesPair[], frame: StepFrame): { ends: numb
   return { ends, gains };
 }
 
+/** More steps than this tell the usual one no better: of longer traces every second, third … is looked at. */
+const enoughSteps = 50_000;
+
 /** Usual step-to-step change of the two traces, never under their rounding; NaN where neither moves. */
 function usualStep(a: Float64Array, b: Float64Array): number {
-  const steps: Float64Array = new Float64Array(a.length + b.length);
+  const stride = Math.max(1, Math.floor(a.length / enoughSteps));
+  const steps: Float64Array = new Float64Array(2 * Math.ceil(a.length / stride));
   let [n, still] = [0, 0];
   for (const x of [a, b]) {
-    for (let k = 1; k < x.length; k++) {
+    for (let k = 1; k < x.length; k += stride) {
       const d = Math.abs(x[k] - x[k - 1]);
       if (d > 0) steps[n++] = d;
       else if (d === 0) still++;
@@ -115,7 +119,7 @@ function usualStep(a: Float64Array, b: Float64Array): number {
   if (n === 0) return Number.NaN;
   const moving = steps.subarray(0, n);
   // Steps of nothing stand before all others.
-  const order = (k: number): number => (k < still ? 0 : bracketedOrder(moving, k - still));
+  const order = (k: number): number => (k < still ? 0 : kthSmallest(moving, k - still));
   const median = (from: number, count: number): number => {
     const upper = order(from + (count >> 1));
     if (count % 2 === 1) return upper;

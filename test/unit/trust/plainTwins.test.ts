@@ -7,7 +7,6 @@ import { type Series, series } from "../../../lib/record/series.js";
 import { barometerPair } from "../../../lib/trust/clock/barometerPair.js";
 import { pressureStretches } from "../../../lib/trust/clock/pressureStretches.js";
 import { stretchOffset } from "../../../lib/trust/clock/stretchOffset.js";
-import { bracketedOrder } from "../../../lib/trust/faults/bracketedOrder.js";
 import { flagRecord, twinOf } from "../../../lib/trust/faults/flagRecord.js";
 import { flagSpikes } from "../../../lib/trust/faults/flagSpikes.js";
 import { flagStuck } from "../../../lib/trust/faults/flagStuck.js";
@@ -166,23 +165,6 @@ describe("series that no weather makes, seeds 910…929", () => {
       }
     }
     expect([spikes > 100, stuck > 100, shifts > 0]).toEqual([true, true, true]);
-  });
-});
-
-describe("bracketedOrder", () => {
-  it("is the sorted array's k-th, for long and short, smooth and coarse, and changes nothing", () => {
-    const dice = random(906);
-    for (const [n, of] of [[50_000, () => dice.normal()], [50_000, () => dice.integer(4)], [50_000, () => 3], [40_000, () => Math.exp(4 * dice.normal())], [200, () => dice.normal()]] as const) {
-      const values = Float64Array.from({ length: n }, of);
-      const kept = values.slice();
-      const sorted = values.slice().sort();
-      for (const k of [0, 1, n >> 2, n >> 1, n - 2, n - 1]) expect(bracketedOrder(values, k), `${n}, ${k}`).toBe(sorted[k]);
-      expect(differs(values, kept)).toBe(-1);
-    }
-    // A trap for an even sample: sorted input, and a spike that the sample misses.
-    const ramp = Float64Array.from({ length: 30_000 }, (_, i) => (i % 15 === 7 ? -1 : i));
-    const sorted = ramp.slice().sort();
-    for (const k of [0, 1500, 2500, 15_000, 29_999]) expect(bracketedOrder(ramp, k)).toBe(sorted[k]);
   });
 });
 
