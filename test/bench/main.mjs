@@ -39,10 +39,10 @@ function exponent(x, y) {
   return u.reduce((sum, ui, i) => sum + (ui - mu) * (v[i] - mv), 0) / u.reduce((sum, ui) => sum + (ui - mu) ** 2, 0);
 }
 
-/** Both sides at one job, by turns. */
-function compared(path) {
-  console.log(`\nagainst skilled.py (pandas, scipy, statsmodels), processor time and peak memory, medians of ${rounds} by turns`);
-  for (const job of ["check", "tides", "report"]) {
+/** Both sides at some jobs, by turns. */
+function compared(what, path, jobs) {
+  console.log(`\n${what} against skilled.py (pandas, scipy, statsmodels), processor time and peak memory, medians of ${rounds} by turns`);
+  for (const job of jobs) {
     const own = [];
     const other = [];
     for (let k = 0; k < rounds; k++) {
@@ -104,7 +104,8 @@ try {
   row("airtides tides, whole process", median(runs.tides), `peak ${peaks.tides.toFixed(0)} MB`);
   row("airtides report, whole process", median(runs.report), `peak ${peaks.report.toFixed(0)} MB`);
   row("airtides --help, whole process", median(runs.empty), `${(median(runs.empty) / median(runs.bare)).toFixed(2)} × \`node -e 0\``);
-  compared(path);
+  compared("a year of minutes", path, ["check", "tides", "report"]);
+  compared("100 days of 5-minute readings", makeYearOfMinutes(join(folder, "hundred-days"), 57_600, 300), ["check", "tides", "indoors", "report"]);
   growth();
 
   const pressure = record.places.veranda.series.surface_air_pressure;

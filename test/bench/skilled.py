@@ -1,15 +1,16 @@
 #!/usr/bin/python3
 """The other side of the bench: what a skilled person writes with pandas, scipy and statsmodels for the same job.
 
-Call: skilled.py CARD JOB   with JOB one of check, tides, report; CARD as yearOfMinutes.mjs writes it. General-purpose libraries only.
+Call: skilled.py CARD JOB   with JOB one of check, tides, indoors, report; CARD as yearOfMinutes.mjs writes it. General-purpose libraries only.
 
 It reads the card, cleans it, makes hourly means, and then
 - check:  counts, coverage and gaps, out-of-range and stuck readings, spikes against a rolling median, level shifts against the other
           place, the clocks' offset by cross-correlation, agreement of the places, the tide's crest;
 - tides:  mean, slope, S1 to S4 by generalized least squares with autoregressive errors (GLSAR, order 2, ten turns), intervals with
           HAC standard errors beside them, and each calendar month by itself;
-- report: both, the multi-day band, the spectrum and its first-order background, days and months, the house's lag and damping, and
-          eight pictures drawn with matplotlib where it is installed.
+- indoors: factor and lag of the daily wave day by day, the coherence of inside and outside, the lag of the largest correlation, the
+          mean difference with HAC standard errors, and the excess of water vapor by class of the outdoor temperature;
+- report: all three, the multi-day band, the spectrum and its first-order background, days and months, and eight pictures drawn with matplotlib where it is installed.
 
 It claims less than airtides does: no fitted white noise, no noise measured beside the lines, no p-value of a beat from drawn
 records. That is in its favor. Its processor time and peak memory are told at the end of standard error as `used SECONDS KILOBYTES`, as the other side does.
@@ -46,7 +47,7 @@ def clean(frame):
         stuck = run.map(run.value_counts()) >= 120
         middle = x.rolling(11, center=True, min_periods=5).median()
         away = (x - middle).abs()
-        spike = away > 8 * 1.4826 * away.median() + 1e-9
+        spike = away > 8 * 1.4826 * away[away > 0].median() + 1e-9
         counts[name] = {"range": int(out.sum()), "stuck": int(stuck.sum()), "spike": int(spike.sum())}
         frame.loc[out | stuck | spike, name] = np.nan
     return frame, counts
@@ -114,6 +115,38 @@ def check(places, cleaned, counts, hours):
     }
 
 
+def vapor(hours):
+    """Water vapor, g/m³ (Magnus)."""
+    t = hours["t"]
+    return 216.68 * hours["rh"] / 100 * 6.112 * np.exp(17.62 * t / (243.12 + t)) / (273.15 + t)
+
+
+def indoors(hours):
+    outside, inside = hours["V"].align(hours["L"], join="inner")
+    waves = []
+    for _, day in inside["t"].groupby(inside.index.floor("D")):
+        pair = [s.reindex(day.index).to_numpy() for s in (inside["t"], outside["t"])]
+        if len(day) == 24 and not any(np.isnan(x).any() for x in pair):
+            a, b = (np.fft.rfft(scipy.signal.detrend(x))[1] for x in pair)
+            waves.append((abs(a) / abs(b), (np.angle(b) - np.angle(a)) / (2 * np.pi) * 24))
+    waves = np.array(waves)
+    a, b = (x["t"].interpolate().bfill().to_numpy() for x in (inside, outside))
+    frequency, coherent = scipy.signal.coherence(a, b, fs=24, nperseg=24 * 10)
+    lags = scipy.signal.correlation_lags(len(a), len(b))
+    correlation = scipy.signal.correlate(a - a.mean(), b - b.mean(), method="fft")
+    difference = (inside["t"] - outside["t"]).dropna()
+    fit = sm.OLS(difference.to_numpy(), np.ones(len(difference))).fit(cov_type="HAC", cov_kwds={"maxlags": 72})
+    excess = (vapor(inside) - vapor(outside)).groupby((outside["t"] // 5) * 5).agg(["mean", "sem", "count"])
+    return {
+        "factor": [float(x) for x in np.percentile(waves[:, 0], [2.5, 50, 97.5])],
+        "lagHours": [float(x) for x in np.percentile(waves[:, 1], [2.5, 50, 97.5])],
+        "coherence": float(np.interp(1, frequency, coherent)),
+        "largestAt": int(lags[np.argmax(correlation)]),
+        "difference": [float(fit.params[0]), float(fit.bse[0])],
+        "excess": excess.round(3).to_numpy().tolist(),
+    }
+
+
 def report(places, cleaned, counts, hours):
     answer = {"check": check(places, cleaned, counts, hours), "tides": {who: tide(h) for who, h in hours.items()}}
     for who, h in hours.items():
@@ -129,10 +162,7 @@ def report(places, cleaned, counts, hours):
         days = civil.resample("1D").agg(["min", "mean", "max"])
         answer[who]["days"] = days.round(3).to_numpy().tolist()
         answer[who]["months"] = days.resample("MS").mean().round(3).to_numpy().tolist()
-    inside, outside = (hours[w]["t"].interpolate() for w in ("L", "V"))
-    day = [s.groupby(s.index.hour).mean() for s in (inside, outside)]
-    wave = [np.fft.rfft(d.to_numpy())[1] for d in day]
-    answer["house"] = {"factor": float(abs(wave[0]) / abs(wave[1])), "lagHours": float((np.angle(wave[1]) - np.angle(wave[0])) / (2 * np.pi) * 24)}
+    answer["house"] = indoors(hours)
     answer["pictures"] = pictures(cleaned, hours)
     return answer
 
@@ -178,10 +208,12 @@ def main(path, job):
         answer = {who: tide(h) for who, h in hours.items()}
     elif job == "check":
         answer = check(places, cleaned, counts, hours)
+    elif job == "indoors":
+        answer = indoors(hours)
     elif job == "report":
         answer = report(places, cleaned, counts, hours)
     else:
-        raise SystemExit(f"JOB must be check, tides or report (got {job})")
+        raise SystemExit(f"JOB must be check, tides, indoors or report (got {job})")
     json.dump(answer, sys.stdout)
     usage = resource.getrusage(resource.RUSAGE_SELF)
     print(f"\nused {usage.ru_utime + usage.ru_stime:.3f} {usage.ru_maxrss}", file=sys.stderr)

@@ -1,4 +1,4 @@
-/** Makes the bench's record: a year of minutes from two places, long layout, about 1.05 million rows. Invented, seeded, not kept. */
+/** Makes the bench's records: by default a year of minutes from two places, long layout, about 1.05 million rows. Invented, seeded, not kept. */
 import { closeSync, mkdirSync, openSync, writeFileSync, writeSync } from "node:fs";
 import { join } from "node:path";
 
@@ -24,9 +24,10 @@ const two = (n) => String(n).padStart(2, "0");
  *
  * @param folder where
  * @param rows   rows to write, both places together; default a year of minutes
+ * @param step   seconds from one reading of a place to the next; default a minute
  * @returns      path of the log
  */
-export function makeYearOfMinutes(folder, rows = 2 * minutes) {
+export function makeYearOfMinutes(folder, rows = 2 * minutes, step = 60) {
   mkdirSync(folder, { recursive: true });
   const path = join(folder, "card.txt");
   const file = openSync(path, "w");
@@ -35,15 +36,15 @@ export function makeYearOfMinutes(folder, rows = 2 * minutes) {
   let inside = 24;
   let text = "";
   for (let i = 0; i < rows / 2; i++) {
-    const t = start + 60 * i;
+    const t = start + step * i;
     const day = ((t + 7 * 3600) / 86400) % 1;
     const date = new Date((t + 7 * 3600) * 1000);
-    weather += -weather / 4320 + 0.03 * normal();
+    weather += (-weather * step) / 259_200 + 0.03 * Math.sqrt(step / 60) * normal();
     const tide = 0.5 * Math.cos(2 * Math.PI * (day - 0.25)) + 1.05 * Math.cos(4 * Math.PI * (day - 0.41));
     const pressure = 860.5 + weather + tide;
     const outside = 23 + 4.5 * Math.cos(2 * Math.PI * (day - 0.6)) + 0.3 * weather + 0.05 * normal();
-    inside += (outside - inside) / 720;
-    const stamp = `${date.getUTCFullYear()}-${two(date.getUTCMonth() + 1)}-${two(date.getUTCDate())},${two(date.getUTCHours())}:${two(date.getUTCMinutes())}:00`;
+    inside += ((outside - inside) * step) / 43_200;
+    const stamp = `${date.getUTCFullYear()}-${two(date.getUTCMonth() + 1)}-${two(date.getUTCDate())},${two(date.getUTCHours())}:${two(date.getUTCMinutes())}:${two(date.getUTCSeconds())}`;
     const humidity = Math.min(99.9, Math.max(20, 75 - 4 * (outside - 23) + normal()));
     text += `${stamp},V,${outside.toFixed(2)},${humidity.toFixed(1)},${(pressure + 0.03 * normal()).toFixed(2)}\n`;
     text += `${stamp},L,${(inside + 0.05 * normal()).toFixed(2)},${(humidity - 8).toFixed(1)},${(pressure + 0.6 + 0.03 * normal()).toFixed(2)}\n`;
