@@ -61,6 +61,7 @@ export function placeLines(title: string, place: CheckPlace, view: CheckView, co
     const told = longest.map((g) => `${spanInWords(3600 * g.hours)} from ${dayAndTime(g.from, view.offsetHours)}`);
     lines.push(...wrapped(`  ${counted(place.gaps.length, "gap")}, the longest: ${told.join("; ")}`, columns, "    "));
   } else lines.push("  no gaps");
+  for (const s of place.setAside ?? []) lines.push(...wrapped(`  set aside: ${counted(s.readings, "reading")} of a reset clock, ${dayAndTime(s.from, view.offsetHours)} to ${dayAndTime(s.to, view.offsetHours)}`, columns, "    "));
   lines.push(...faultLines(place, view, columns));
   return lines;
 }

@@ -33,6 +33,8 @@ export interface CheckPlace {
   readonly quantities: Readonly<Partial<Record<Quantity, QuantitySummary>>>;
   readonly faults: readonly CheckFault[];
   readonly flags: Readonly<Record<FlagName, number>>;
+  /** Readings of a reset clock, among `readings` and nowhere else; absent when there is none. */
+  readonly setAside?: readonly { readonly from: string; readonly to: string; readonly readings: number }[];
 }
 
 /** The clock in the trust report. */

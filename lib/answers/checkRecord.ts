@@ -42,15 +42,15 @@ export function checkRecord(record: AirRecord): CheckAnswer {
   const offsets = clocksBetween(flagged);
   const evidence: Evidence = { record: flagged, coverage, flags, altitude, agreement, solar, offsets, tideWarnings };
   const answer: CheckFields = {
-    record: recordHead(record),
+    record: recordHead(flagged),
     files: record.files,
     places: Object.freeze(each((p) => checkPlace(p, flagged, coverage[p.name], flags[p.name]))),
     clock: Object.freeze({
       zone: record.zone,
       corrections: record.corrections,
       jumps: record.jumps.map((j) => ({ place: j.place, at: instantText(j.at), seconds: j.seconds })),
-      skippedHours: record.zoneChanges.filter((z) => z.seconds > 0).map((z) => instantText(z.at)),
-      repeatedHours: record.zoneChanges.filter((z) => z.seconds < 0).map((z) => instantText(z.at)),
+      skippedHours: flagged.zoneChanges.filter((z) => z.seconds > 0).map((z) => instantText(z.at)),
+      repeatedHours: flagged.zoneChanges.filter((z) => z.seconds < 0).map((z) => instantText(z.at)),
       betweenPlaces: offsets.map(({ a, b, offset, drift }) => Object.freeze({ a, b, offset, drift })),
       solar,
     }),
@@ -60,7 +60,7 @@ export function checkRecord(record: AirRecord): CheckAnswer {
     ...(record.questions === undefined ? {} : { questions: record.questions }),
   };
   const view = {
-    ...recordView(record),
+    ...recordView(flagged),
     unitOf: (quantity: string): string => houseUnit[quantity as Quantity] ?? "",
     agreementWarnings: agreement.map(({ warnings }) => warnings),
   };
@@ -69,8 +69,9 @@ export function checkRecord(record: AirRecord): CheckAnswer {
 
 function checkPlace(place: PlaceRecord, record: AirRecord, coverage: PlaceCoverage, flags: Readonly<Record<FlagName, number>>): CheckPlace {
   const instant = (seconds: number): string => instantText(place.start + 1000 * seconds);
+  const aside = (record.setAside ?? []).filter((s) => s.place === place.name);
   return Object.freeze({
-    readings: place.readings,
+    readings: place.readings + aside.reduce((n, s) => n + s.readings, 0),
     from: place.readings === 0 ? null : instant(place.seconds[0]),
     to: place.readings === 0 ? null : instant(place.seconds[place.readings - 1]),
     medianStepSeconds: coverage.medianStepSeconds,
@@ -81,6 +82,7 @@ function checkPlace(place: PlaceRecord, record: AirRecord, coverage: PlaceCovera
     quantities: coverage.quantities,
     faults: faultsOf(record, place.name).map((f) => ({ ...f, from: instantText(f.from), to: instantText(f.to) })),
     flags,
+    ...(aside.length === 0 ? {} : { setAside: aside.map(({ from, to, readings }) => ({ from: instantText(from), to: instantText(to), readings })) }),
   });
 }
 

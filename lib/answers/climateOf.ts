@@ -11,6 +11,7 @@ import { type Quantity, quantities, quantityWords } from "../record/quantity.js"
 import type { Series } from "../record/series.js";
 import { faultsOf } from "../trust/faults/faultsOf.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
+import { resetWarnings } from "../trust/findings/resetFindings.js";
 import type { ClimateFields, ClimateRound, ClimateSpan, SpanNumbers } from "./climateFields.js";
 import { climateText } from "./climateText.js";
 import { recordHead } from "./recordHead.js";
@@ -39,9 +40,9 @@ export type ClimateAnswer = Displayable<ClimateFields>;
 export function climateOf(record: AirRecord, options: { readonly base?: number; readonly hotFrom?: number; readonly smallest?: number } = {}): ClimateAnswer {
   const { base = 18, hotFrom = 30, smallest } = options;
   const flagged = flagRecord(record);
-  const view = recordView(record);
+  const view = recordView(flagged);
   const found: { place: string; quantity: Quantity; climate: PlaceClimate }[] = [];
-  const fields = { counted: [] as ClimateFields["counted"][number][], dewPoint: [] as ClimateFields["dewPoint"][number][], warnings: [] as string[] };
+  const fields = { counted: [] as ClimateFields["counted"][number][], dewPoint: [] as ClimateFields["dewPoint"][number][], warnings: resetWarnings(flagged) };
   for (const place of Object.values(flagged.places)) {
     for (const quantity of quantities) {
       const series = place.series[quantity];
@@ -63,7 +64,7 @@ export function climateOf(record: AirRecord, options: { readonly base?: number; 
   }
   if (found.length === 0) throw new RecordError(`${record.name} must hold a reading that is not marked as faulty (got none); run check to see why`, "data");
   const answer = {
-    record: recordHead(record),
+    record: recordHead(flagged),
     daily: spans(found, (c) => c.daily, (d) => d.mean),
     monthly: spans(found, (c) => c.monthly, (m) => m.mean),
     yearly: spans(found, (c) => c.yearly, (y) => y.mean),

@@ -7,6 +7,7 @@ import { flagBit } from "../record/flag.js";
 import { quantities, quantityWords } from "../record/quantity.js";
 import type { Series } from "../record/series.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
+import { resetWarnings } from "../trust/findings/resetFindings.js";
 import { type CleanedColumn, type CleanedGrid, gridFlagBit } from "./cleanedGrid.js";
 import { type Derivation, derivations, type Derived, derivedSeries } from "./derivedSeries.js";
 import { gridText } from "./gridText.js";
@@ -69,10 +70,10 @@ export function gridOf(record: AirRecord, options: CleanedGridOptions = {}): Gri
   const unknown = derived.find((d) => !derivations.includes(d));
   if (unknown !== undefined) throw new TypeError(mustSentence("gridOf", "derived", `be of ${derivations.join(", ")}`, shown(unknown)));
   const flagged = flagRecord(record);
-  const warnings: string[] = [];
+  const warnings: string[] = resetWarnings(flagged);
   const sources = sourcesOf(flagged, new Set(derived), warnings);
   if (sources.length === 0) throw new RecordError(`${record.name} must hold a quantity that is known (got none)`, "data");
-  const span = (record.to - record.from) / 1000;
+  const span = (flagged.to - flagged.from) / 1000;
   if (options.step !== undefined && options.step > 0 && (span / options.step) * sources.length > mostValues) {
     throw new RangeError(mustSentence("gridOf", "step", `leave at most ${mostValues} values`, `${options.step} s over ${(span / 86400).toFixed(1)} d in ${sources.length} columns`));
   }
@@ -83,8 +84,8 @@ export function gridOf(record: AirRecord, options: CleanedGridOptions = {}): Gri
   const laid = columns.map((c, i) => cleanedColumn(sources[i], c, stepSeconds));
   const usual = Math.min(...sources.map((s) => medianStep(s.series.seconds)).filter((s) => s > 0));
   if (usual < Infinity && stepSeconds < 0.9 * usual) warnings.push(`the step of ${stepSeconds} s is shorter than the ${Math.round(usual)} s between readings: most steps are bridges or empty`);
-  const places = Object.values(record.places).map(({ name, title, exposure, elevation }) => Object.freeze({ name, title, exposure, elevation: elevation ?? record.site?.elevation ?? null }));
-  const head = recordHead(record);
+  const places = Object.values(flagged.places).map(({ name, title, exposure, elevation }) => Object.freeze({ name, title, exposure, elevation: elevation ?? record.site?.elevation ?? null }));
+  const head = recordHead(flagged);
   const grid: CleanedGrid = Object.freeze({ record: head, places: Object.freeze(places), start, stepSeconds, length, columns: Object.freeze(laid) });
   const answer = {
     record: head,
@@ -94,7 +95,7 @@ export function gridOf(record: AirRecord, options: CleanedGridOptions = {}): Gri
     warnings: Object.freeze(warnings),
   } as unknown as GridFields;
   Object.defineProperty(answer, "grid", { value: grid, enumerable: false });
-  const view = recordView(record);
+  const view = recordView(flagged);
   return displayable(answer, (width) => gridText(answer, view, width));
 }
 

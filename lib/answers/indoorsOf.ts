@@ -5,6 +5,7 @@ import type { AirRecord } from "../record/airRecord.js";
 import type { ClockOffset } from "../trust/clock/clockOffset.js";
 import { clocksBetween } from "../trust/clock/clocksBetween.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
+import { resetWarnings } from "../trust/findings/resetFindings.js";
 import { indoorsText } from "./indoorsText.js";
 import { type RecordHead, recordHead } from "./recordHead.js";
 import { recordView } from "./recordView.js";
@@ -40,15 +41,16 @@ const looseClock = 300;
 export function indoorsOf(record: AirRecord, options: { readonly factor?: number; readonly clockOffsetSeconds?: Readonly<Record<string, number>> } = {}): IndoorsAnswer {
   const { factor = 0.7, clockOffsetSeconds } = options;
   const flagged = flagRecord(record);
-  const view = recordView(record);
+  const view = recordView(flagged);
   const clocks = clockOffsetSeconds === undefined ? clocksBetween(flagged) : [];
   const told = clockOffsetSeconds ?? aheadOf(clocks);
   const found = housePairs(flagged, { factor, offsetHours: view.offsetHours, ...(Object.keys(told).length === 0 ? {} : { clockOffsetSeconds: told }) });
   const pairs = found.map((pair) => {
     const clock = clocks.find((c) => [pair.inside, pair.outside].includes(c.a) && [pair.inside, pair.outside].includes(c.b));
-    return clock === undefined ? pair : Object.freeze({ ...pair, warnings: Object.freeze([...pair.warnings, ...clockSentences(clock, view.titles)]) });
+    const more = [...resetWarnings(flagged, [pair.inside, pair.outside]).map((w) => `${w}.`), ...(clock === undefined ? [] : clockSentences(clock, view.titles))];
+    return more.length === 0 ? pair : Object.freeze({ ...pair, warnings: Object.freeze([...pair.warnings, ...more]) });
   });
-  const answer = { record: recordHead(record), pairs: Object.freeze(pairs) } as IndoorsFields;
+  const answer = { record: recordHead(flagged), pairs: Object.freeze(pairs) } as IndoorsFields;
   return displayable(answer, (columns) => indoorsText(answer, { ...view, factor }, columns));
 }
 

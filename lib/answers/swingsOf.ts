@@ -5,6 +5,7 @@ import { instantText } from "../ground/instant.js";
 import type { AirRecord } from "../record/airRecord.js";
 import type { Quantity } from "../record/quantity.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
+import { resetWarnings } from "../trust/findings/resetFindings.js";
 import { eachBarometer, valuesOf } from "./eachBarometer.js";
 import { type PlaceSwings, placeSwings } from "./placeSwings.js";
 import { type RecordHead, recordHead } from "./recordHead.js";
@@ -39,14 +40,14 @@ export type SwingsAnswer = Displayable<SwingsFields>;
  */
 export function swingsOf(record: AirRecord, options: { readonly seed?: number; readonly draws?: number } = {}): SwingsAnswer {
   const flagged = flagRecord(record);
-  const { found, untold } = eachBarometer(flagged, "the swings", (_, pressure) => ({ parts: placeSwings(flagged, pressure, options), quantity: pressure.quantity }));
-  const answer = { record: recordHead(record), places: valuesOf(found, ({ parts, quantity }) => swingsPlace(quantity, parts)) } as SwingsFields;
+  const { found, untold } = eachBarometer(flagged, "the swings", (place, pressure) => ({ parts: placeSwings(flagged, pressure, options), quantity: pressure.quantity, aside: resetWarnings(flagged, [place.name]) }));
+  const answer = { record: recordHead(flagged), places: valuesOf(found, ({ parts, quantity, aside }) => swingsPlace(quantity, parts, aside)) } as SwingsFields;
   Object.defineProperty(answer, "parts", { value: valuesOf(found, ({ parts }) => parts), enumerable: false });
-  const view = { ...recordView(record), untold };
+  const view = { ...recordView(flagged), untold };
   return displayable(answer, (columns) => swingsText(answer, view, columns));
 }
 
-function swingsPlace(quantity: Quantity, { swings, shares, hours, warnings }: PlaceSwings): SwingsPlace {
+function swingsPlace(quantity: Quantity, { swings, shares, hours, warnings }: PlaceSwings, aside: readonly string[]): SwingsPlace {
   const { events, spectrum, tendency } = swings;
   return Object.freeze({
     quantity,
@@ -58,7 +59,7 @@ function swingsPlace(quantity: Quantity, { swings, shares, hours, warnings }: Pl
       series: Object.freeze({ at: Object.freeze(Array.from(tendency.series.at, instantText)), raw: tendency.series.raw, tideFree: tendency.series.tideFree }),
       last: tendency.last === null ? null : Object.freeze({ ...tendency.last, at: instantText(tendency.last.at) }),
     }),
-    warnings: Object.freeze([...warnings, ...swings.warnings]),
+    warnings: Object.freeze([...aside, ...warnings, ...swings.warnings]),
   });
 }
 

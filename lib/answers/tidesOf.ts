@@ -5,6 +5,7 @@ import type { AirRecord } from "../record/airRecord.js";
 import type { Quantity } from "../record/quantity.js";
 import type { Series } from "../record/series.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
+import { resetWarnings } from "../trust/findings/resetFindings.js";
 import { eachBarometer, valuesOf } from "./eachBarometer.js";
 import { tideOfPlace } from "./placeTide.js";
 import { type RecordHead, recordHead } from "./recordHead.js";
@@ -51,12 +52,12 @@ export function tidesOf(record: AirRecord, options: { lines?: readonly string[] 
   }
   const flagged = flagRecord(record);
   const { found, untold } = eachBarometer(flagged, "the tide", (place, pressure) => {
-    const fit = tideOfPlace(record, pressure, lines, { months: true, moves: true });
-    return { fit, told: tidesPlace(pressure, fit, tideDoubts(flagged, place, fit)) };
+    const fit = tideOfPlace(flagged, pressure, lines, { months: true, moves: true });
+    return { fit, told: tidesPlace(pressure, fit, [...resetWarnings(flagged, [place.name]), ...tideDoubts(flagged, place, fit)]) };
   });
-  const answer = { record: recordHead(record), places: valuesOf(found, ({ told }) => told) } as TidesFields;
+  const answer = { record: recordHead(flagged), places: valuesOf(found, ({ told }) => told) } as TidesFields;
   Object.defineProperty(answer, "fits", { value: valuesOf(found, ({ fit }) => fit), enumerable: false });
-  const view = { ...recordView(record), untold };
+  const view = { ...recordView(flagged), untold };
   return displayable(answer, (columns) => tidesText(answer, view, columns));
 }
 

@@ -56,7 +56,7 @@ interface Row {
 export function trustFigure(record: AirRecord, answer: CheckAnswer, options: FigureOptions = {}): Figure {
   const palette = paletteOf(options.theme);
   const { offsetHours, titles } = recordView(record);
-  const groups = placeLooks(record, palette).map((look) => ({ heading: look.title, rows: placeRows(look.place.name, answer, palette) }));
+  const groups = placeLooks(record, palette).map((look) => ({ heading: look.title, rows: placeRows(look.place.name, record, answer, palette) }));
   const shared = sharedRows(record, answer, palette);
   if (shared.length > 0) groups.push({ heading: "The civil clock and the house", rows: shared });
   const panels: Panel[] = groups.map(({ heading, rows }) => ({
@@ -97,7 +97,7 @@ function keptColor(palette: Palette): string {
   return palette.name === "light" ? "#8a6d00" : "#d9b93b";
 }
 
-function placeRows(name: string, answer: CheckAnswer, palette: Palette): Row[] {
+function placeRows(name: string, record: AirRecord, answer: CheckAnswer, palette: Palette): Row[] {
   const place = answer.places[name];
   if (place === undefined) return [];
   const rows: Row[] = [];
@@ -110,7 +110,7 @@ function placeRows(name: string, answer: CheckAnswer, palette: Palette): Row[] {
     const spans = place.faults.filter((f) => f.flag === flag).map((f) => ({ from: Date.parse(f.from), to: Date.parse(f.to), text: `${faultNames[flag]}: ${quantityWords[f.quantity]}, ${counted(f.readings, "reading")}` }));
     add(faultNames[flag], spans, isKept ? keptColor(palette) : palette.fault, isKept ? "circle" : "square");
   }
-  const jumps = answer.clock.jumps.filter((j) => j.place === name).map((j) => ({ from: Date.parse(j.at), to: Date.parse(j.at), text: `clock ${j.seconds < 0 ? "back" : "forward"} by ${spanInWords(j.seconds)}` }));
+  const jumps = answer.clock.jumps.filter((j) => j.place === name && Date.parse(j.at) >= record.from && Date.parse(j.at) <= record.to).map((j) => ({ from: Date.parse(j.at), to: Date.parse(j.at), text: `clock ${j.seconds < 0 ? "back" : "forward"} by ${spanInWords(j.seconds)}` }));
   add("clock jump", jumps, palette.ink, "diamond");
   return rows;
 }

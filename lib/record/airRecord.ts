@@ -40,6 +40,14 @@ export interface ZoneChange {
   readonly seconds: number;
 }
 
+/** Readings of one place that a reset clock wrote, years from the rest (`withoutResets`): first and last instant, epoch ms. */
+export interface SetAside {
+  readonly place: string;
+  readonly from: number;
+  readonly to: number;
+  readonly readings: number;
+}
+
 /** One place of a record with everything it logged. */
 export interface PlaceRecord {
   readonly name: string;
@@ -89,6 +97,8 @@ export interface AirRecord {
   /** First and last instant over all places, epoch ms, UTC. */
   readonly from: number;
   readonly to: number;
+  /** Readings of a reset clock that are not in `places`; a record as it was read has none. */
+  readonly setAside?: readonly SetAside[];
   /** Questions of a drafted description that its owner has not answered. */
   readonly questions?: readonly OpenQuestion[];
   /** What the reader wants to tell: odd names, unsupported but harmless properties. */

@@ -49,6 +49,7 @@ export function narrowRecord(record: AirRecord, { since = -Infinity, until = Inf
     jumps: Object.freeze(record.jumps.filter((j) => j.place in kept && isInside(j.at))),
     zoneChanges: Object.freeze(record.zoneChanges.filter((z) => isInside(z.at))),
     ...span,
+    ...(record.setAside === undefined ? {} : { setAside: Object.freeze(record.setAside.filter((s) => s.place in kept && s.to >= since && s.from < until)) }),
   });
 }
 

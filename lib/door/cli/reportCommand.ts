@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { type RecordHead, recordHead } from "../../answers/recordHead.js";
 import { counted } from "../../answers/words.js";
 import type { AirRecord } from "../../record/airRecord.js";
+import { flagRecord } from "../../trust/faults/flagRecord.js";
 import { readText } from "../disk/openLog.js";
 import type { ReportAnswers } from "../page/reportAnswers.js";
 import { reportPage } from "../page/reportPage.js";
@@ -51,7 +52,7 @@ export async function reportedRecord(record: AirRecord, path: string, options: R
     pdf: options.pdf === true,
     ...(options.figures === undefined ? {} : { figures: below(options.figures) }),
   });
-  return { record: recordHead(record), written, warnings: [...page.warnings, ...warnings] };
+  return { record: recordHead(flagRecord(record)), written, warnings: [...page.warnings, ...warnings] };
 }
 
 /** What was written, and what could not be, as lines. */

@@ -2,6 +2,7 @@ import { dayAndTime } from "../../answers/headText.js";
 import { counted, grouped } from "../../answers/words.js";
 import { escapeText } from "../../figure/still/svgText.js";
 import { instantText } from "../../ground/instant.js";
+import { resetWarnings } from "../../trust/findings/resetFindings.js";
 import type { ReportAnswers } from "./reportAnswers.js";
 import { closed, listHtml, ownWords, foldedTableHtml } from "./reportMarkup.js";
 
@@ -21,6 +22,7 @@ export function descriptionHtml(description: string): string {
 export function leftOutHtml({ record, check, tides, swings, climate, indoors }: ReportAnswers): string {
   const sentences = [
     ...record.notes,
+    ...resetWarnings(record),
     ...Object.values(record.places).flatMap((p) => {
       const { range, spike, stuck, swapped } = check.places[p.name].flags;
       const out = range + spike + stuck + swapped;

@@ -1,6 +1,7 @@
 import { headLines, zoneText } from "../../answers/headText.js";
 import type { Figure } from "../../figure/figure.js";
 import type { AirRecord } from "../../record/airRecord.js";
+import { resetWarnings } from "../../trust/findings/resetFindings.js";
 import { climatePart } from "./climatePart.js";
 import { comingPart } from "./comingPart.js";
 import { houseParts } from "./housePart.js";
@@ -71,7 +72,7 @@ ${sourcesHtml(allSources)}</section>`,
     ...figures.carried(),
   });
   const all = [...pictures.trust, ...pictures.tide, ...pictures.swings, ...pictures.climate, ...pictures.house.flat(), ...pictures.coming, ...pictures.teach].map((f) => f.figure);
-  const warnings = [answers.tides, answers.swings, answers.climate, answers.indoors].flatMap((t) => (t.why === null ? [] : [t.why]));
+  const warnings = [...resetWarnings(answers.record), ...[answers.tides, answers.swings, answers.climate, answers.indoors].flatMap((t) => (t.why === null ? [] : [t.why]))];
   return Object.freeze({ html, figures: Object.freeze(all), warnings: Object.freeze([...new Set(warnings)]) });
 }
 

@@ -8,7 +8,8 @@ import type { Description } from "./description.js";
 /**
  * The clock corrections as one resource needs them: its zone reads the logger's own times.
  *
- * They must follow each other in time, and a clock cannot gain or lose more than the time that passes.
+ * They must follow each other in time, and a clock cannot gain or lose more than the time that passes; only one that was reset is off by
+ * years at once.
  */
 export function planCorrections(clock: Description["clock"], zone: Zone | null, faults: Faults): ResourcePlan["corrections"] {
   const read: { readonly at: number; readonly ahead: number }[] = [];
@@ -24,10 +25,17 @@ export function planCorrections(clock: Description["clock"], zone: Zone | null, 
     if (zone === null && told.offsetMinutes === null) faults.add(path, "carry an offset, because the resource has no zone", c.at);
     const before = read[read.length - 1];
     if (before !== undefined && at <= before.at) faults.add(path, "be later than the correction before it", c.at);
-    else if (before !== undefined && Math.abs(1000 * c.ahead - before.ahead) >= at - before.at) {
+    else if (before !== undefined && isTooMuch(Math.abs(1000 * c.ahead - before.ahead), at - before.at)) {
       faults.add(`clock.corrections[${i}].ahead`, "change by less than the time between the corrections", c.ahead);
     }
     read.push(Object.freeze({ at, ahead: 1000 * c.ahead }));
   }
   return Object.freeze(read);
+}
+
+/** From so much on a change of the clock is a reset · ms. */
+const resetMs = 365 * 86_400_000;
+
+function isTooMuch(change: number, passed: number): boolean {
+  return change >= passed && change < resetMs;
 }

@@ -2,6 +2,7 @@ import { flagBit } from "../../record/flag.js";
 import type { AirRecord, PlaceRecord } from "../../record/airRecord.js";
 import type { Quantity } from "../../record/quantity.js";
 import type { Series } from "../../record/series.js";
+import { withoutResets } from "../clock/withoutResets.js";
 import { flagRange } from "./flagRange.js";
 import { flagSaturated } from "./flagSaturated.js";
 import { flagSpikes } from "./flagSpikes.js";
@@ -14,11 +15,11 @@ import { swappedSpans } from "./swappedSpans.js";
 const known: WeakMap<AirRecord, AirRecord> = new WeakMap();
 
 /**
- * Looks for every fault of the closed list and marks the readings that have it.
+ * Looks for every fault of the closed list and marks the readings that have it; what a reset clock wrote is set aside first.
  *
  * Order matters: what is out of range is no spike, what is a spike does not break a stuck run, and places that were
  * exchanged are set aside before levels are compared. Flags already there stay. Nothing is removed: an analysis leaves out range, spike, stuck
- * and swapped by itself.
+ * and swapped by itself. Only a stretch years away from all the rest is no part of the result (`withoutResets`); `setAside` counts it.
  *
  * @param record any record
  * @returns      the same record with new flags; the one given is not changed
@@ -32,7 +33,8 @@ export function flagRecord(record: AirRecord): AirRecord {
   return found;
 }
 
-function faultsMarked(record: AirRecord): AirRecord {
+function faultsMarked(whole: AirRecord): AirRecord {
+  const record = withoutResets(whole);
   const places: Record<string, PlaceRecord> = { ...record.places };
   const mark = (place: string, of: (s: Series) => Uint16Array): void => {
     places[place] = marked(places[place], of);

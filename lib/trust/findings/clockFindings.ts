@@ -3,6 +3,7 @@ import type { AirRecord, ClockJump } from "../../record/airRecord.js";
 import { clockDoubts } from "../clock/clockDoubts.js";
 import type { ClockOffset } from "../clock/clockOffset.js";
 import { type SolarCheck, soundHours } from "../solarCheck.js";
+import { isResetJump, resetFindings } from "./resetFindings.js";
 import { type Consequence, consequence, type Finding, type FindingWords, fine } from "./finding.js";
 
 /** From this offset on two clocks must be set right before inside is compared with outside · s: five minutes of a delay of hours. */
@@ -12,7 +13,7 @@ const driftWorthTelling = 10;
 const mostJumps = 4;
 
 /**
- * What is known of the clocks: jumps, summer time, one logger against the other, all of them against the sun.
+ * What is known of the clocks: resets, jumps, summer time, one logger against the other, all of them against the sun.
  *
  * @param record  flagged
  * @param solar   from solarCheck, or null
@@ -21,7 +22,8 @@ const mostJumps = 4;
  * @source limits: common practice, no source
  */
 export function clockFindings(record: AirRecord, solar: SolarCheck | null, offsets: readonly ClockOffset[], words: FindingWords): Finding[] {
-  return [...jumps(record.jumps, words), ...doubts(record, offsets, words), ...offsets.flatMap((o) => between(o, words)), ...sun(solar)];
+  const told = record.jumps.filter((j) => !isResetJump(j, record.setAside));
+  return [...resetFindings(record, words), ...jumps(told, words), ...doubts(record, offsets, words), ...offsets.flatMap((o) => between(o, words)), ...sun(solar)];
 }
 
 function jumps(all: readonly ClockJump[], words: FindingWords): Finding[] {

@@ -4,6 +4,8 @@ import { type Finding, type FindingWords, fine } from "./finding.js";
 /** Shares of lines that are worth knowing, and that spoil a log. */
 const worthKnowing = 0.01;
 const spoilt = 0.2;
+/** How the reader's reason for such a line begins. */
+const yearReason = "the year is not between 1990 and 2100";
 
 /**
  * What became of the lines of the logs, and of rows that came twice.
@@ -13,7 +15,7 @@ const spoilt = 0.2;
  * @source limits: common practice, no source
  */
 export function lineFindings(record: AirRecord, words: FindingWords): Finding[] {
-  return [linesRead(record.files), ...contradictions(record, words)];
+  return [linesRead(record.files), ...unsetClock(record.files), ...contradictions(record, words)];
 }
 
 function linesRead(files: readonly FileAccount[]): Finding {
@@ -27,6 +29,22 @@ function linesRead(files: readonly FileAccount[]): Finding {
     remedy: "look at the lines listed below; lines cut short or run together come from a card pulled while the logger wrote, a whole file of them from a wrong delimiter or field in the description",
     consequences: [],
   };
+}
+
+/** Lines whose year no reading of this record can have: a clock that fell back to its zero, such as 1970. */
+function unsetClock(files: readonly FileAccount[]): Finding[] {
+  const told = files.flatMap(({ path, rejected }) => rejected.filter(({ reason }) => reason.startsWith(yearReason)).map((r) => ({ path, ...r })));
+  if (told.length === 0) return [];
+  const [{ path, line, reason }] = told;
+  const got = / \(got (.*)\)$/.exec(reason)?.[1] ?? "";
+  return [
+    {
+      weight: 1,
+      says: `the clock was not set: ${told.length} ${told.length === 1 ? "line carries" : "lines carry"} a year before 1990 or after 2100, the first on line ${line} of ${path}${got === "" ? "" : ` (${got})`}, and ${told.length === 1 ? "is" : "are"} no ${told.length === 1 ? "reading" : "readings"}`,
+      remedy: "set the clock; if you know when they were made, write the true times into a copy of that file",
+      consequences: [],
+    },
+  ];
 }
 
 /** Rows that say something else of an instant that was read already: files that overlap, or an hour that a clock lived through twice. */

@@ -97,6 +97,7 @@ const refusals: readonly (readonly [string, (d: Loose) => void, string])[] = [
   ["a correction at no time", (d) => { d.clock = { corrections: [{ at: "noon", ahead: 1 }] }; }, 'clock.corrections[0].at must be a time as the logger wrote it, such as 2024-03-01T09:00:00 (got "noon")'],
   ["corrections out of order", (d) => { d.clock = { corrections: [{ at: "2024-03-02", ahead: 1 }, { at: "2024-03-01", ahead: 2 }] }; }, 'clock.corrections[1].at must be later than the correction before it (got "2024-03-01")'],
   ["a clock that gains more than time", (d) => { d.clock = { corrections: [{ at: "2024-03-01", ahead: 0 }, { at: "2024-03-02", ahead: 86400 }] }; }, "clock.corrections[1].ahead must change by less than the time between the corrections (got 86400)"],
+  ["a clock that gains more than time, but is not off by a year", (d) => { d.clock = { corrections: [{ at: "2024-03-01", ahead: 0 }, { at: "2024-03-02", ahead: 31535999 }] }; }, "clock.corrections[1].ahead must change by less than the time between the corrections (got 31535999)"],
   ["an event on no day", (d) => { d.events = [{ at: "2023-02-29", title: "x" }]; }, 'events[0].at must be a day or time that exists, such as 2024-06-20 or 2024-06-20T09:00 (got "2023-02-29")'],
   ["an event at no time", (d) => { d.events = [{ title: "x" }]; }, "events[0].at must be given, or from and to (got nothing)"],
   ["an event without end", (d) => { d.events = [{ from: "2024-03-01", title: "x" }]; }, "events[0].to must be given beside from (got nothing)"],
