@@ -1,7 +1,7 @@
 import { readingLimit, requireReading } from "./readingLimit.js";
 import { vaporPressureAt } from "./relativeHumidity.js";
 import { risingRoot } from "./risingRoot.js";
-import type { IceForm, WaterForm } from "./saturationForms.js";
+import { type IceForm, iceForms, type WaterForm, waterForms } from "./saturationForms.js";
 import { acceptedForm } from "./saturationVaporPressure.js";
 
 /** The temperature at which a form gives this vapor pressure; NaN when that lies outside the form's accepted range. */
@@ -11,15 +11,9 @@ function saturatedAt(at: string, phase: "water" | "ice", vaporPressure: number, 
   if (!(vaporPressure >= form.pressure(low) * (1 - 5e-10) && vaporPressure <= form.pressure(high) * (1 + 5e-10))) return Number.NaN;
   if (form.inverse !== undefined) return form.inverse(vaporPressure);
   const target = Math.log(vaporPressure);
-  // d ln e / dT is within some percent of L/(R_v T²) for every form: good enough as a slope.
-  const latentOverGas = phase === "water" ? 5420 : 6140;
-  return risingRoot(
-    (t) => Math.log(form.pressure(t)) - target,
-    (t) => latentOverGas / (t + 273.15) ** 2,
-    low,
-    high,
-    phase === "water" ? (243.12 * (target - 1.81)) / (17.62 + 1.81 - target) : (272.62 * (target - 1.81)) / (22.46 + 1.81 - target),
-  );
+  // The form of WMO is near every other, and d ln e / dT is within some percent of L/(R_v T²): good enough as a start and a slope.
+  const [near, latentOverGas] = phase === "water" ? [waterForms["wmo-magnus"], 5420] : [iceForms["wmo-magnus"], 6140];
+  return risingRoot((t) => Math.log(form.pressure(t)) - target, (t) => latentOverGas / (t + 273.15) ** 2, low, high, near.inverse!(vaporPressure));
 }
 
 /**

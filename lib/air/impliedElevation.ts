@@ -47,9 +47,9 @@ export function impliedElevation(
     requireWithin(at, "temperature", temperature, readingLimit.temperature.low, readingLimit.temperature.high, "°C");
     station = temperature + airConstants.zeroCelsius;
   }
-  // p₀ = p (1 + L h / T)^n, solved for h; both partial derivatives in closed form.
+  // p₀ = p (1 + L h / T)^n, solved for h; both partial derivatives in closed form. T is the station's, given or the standard one at its height: there it falls as p₀ grows.
   const value = (station / lapse) * (ratio - 1);
-  const perHectopascal = (station * ratio) / (lapse * exponent * seaLevelPressure);
+  const perHectopascal = (temperature === undefined ? station : station * ratio) / (lapse * exponent * seaLevelPressure);
   const perKelvin = value / (station * ((1 + ratio) / 2));
   const standardError = Math.hypot(perHectopascal * seaLevelSpread, perKelvin * temperatureSpread);
   return estimate({ value, standardError, low: value - 1.959964 * standardError, high: value + 1.959964 * standardError, unit: "m" });

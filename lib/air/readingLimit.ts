@@ -43,6 +43,6 @@ export function requireReading(at: string, argument: string, value: number, limi
  * @throws TypeError when it does not; the sentence lists the known ones
  */
 export function requireForm(at: string, argument: string, value: unknown, known: readonly string[]): void {
-  if (typeof value === "string" && known.includes(value)) return;
+  if (known.includes(value as string)) return;
   throw new TypeError(mustSentence(at, argument, `be one of ${known.join(", ")}`, shown(value)));
 }

@@ -54,7 +54,6 @@ export function psychrometricWetBulb(temperature: number, relativeHumidity: numb
   requireReading(at, "temperature", temperature, readingLimit.temperature);
   requireReading(at, "pressure", pressure, readingLimit.pressure);
   const pure = vaporPressureAt(at, temperature, relativeHumidity, "wmo-magnus");
-  if (Number.isNaN(pure) || Number.isNaN(pressure)) return Number.NaN;
   const factor = enhancementFactor(pressure);
   const saturation = waterForms["wmo-magnus"].pressure;
   return risingRoot(

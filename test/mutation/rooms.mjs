@@ -1,5 +1,7 @@
 /**
  * The rooms whose tests are tested, and the fast tests that answer for each: unit tests, properties, published values, reference vectors.
+ * `last` are the slow ones, slowest last: a mutant is mostly noticed before they run.
+ *
  * Simulations, the laws, the command line, the edges of all public names and whatever else imports the whole library are left out: they are slow for every mutant, and what only they notice deserves a test of its own.
  */
 export const rooms = {
@@ -9,31 +11,37 @@ export const rooms = {
   },
   air: {
     mutate: ["lib/air/*.ts"],
-    tests: ["test/unit/air/*.test.ts", "test/property/air.test.ts", "test/published/{buildings,gravity,humidity,pressure-reduction,saturation-vapor-pressure,standard-atmosphere}.test.ts"],
+    tests: ["test/unit/air/*.test.ts", "test/published/{buildings,gravity,humidity,pressure-reduction,saturation-vapor-pressure,standard-atmosphere}.test.ts", "test/property/air.test.ts"],
+    last: ["missingAndImpossible", "property/air"],
   },
   grid: {
     mutate: ["lib/grid/*.ts"],
-    tests: ["test/unit/grid/*.test.ts", "test/property/swings.test.ts", "test/published/nist-detrend.test.ts", "test/reference/{gridRoutines,filters}.test.ts"],
+    tests: ["test/unit/grid/*.test.ts", "test/published/nist-detrend.test.ts", "test/reference/{gridRoutines,filters}.test.ts"],
   },
   indoors: {
     mutate: ["lib/indoors/*.ts"],
-    tests: ["test/unit/indoors/*.test.ts", "test/property/indoors.test.ts", "test/published/buildings.test.ts", "test/reference/indoors-vectors.test.ts"],
+    tests: ["test/unit/indoors/*.test.ts", "test/published/buildings.test.ts", "test/reference/indoors-vectors.test.ts", "test/property/indoors.test.ts"],
+    last: ["response", "indoors-vectors", "property/indoors", "housePairs"],
   },
   tide: {
     mutate: ["lib/cycles/tide/*.ts"],
-    tests: ["test/unit/cycles/tide/*.test.ts", "test/property/tide.test.ts", "test/published/tides.test.ts", "test/reference/tide-vectors.test.ts"],
+    tests: ["test/unit/cycles/tide/*.test.ts", "test/published/tides.test.ts", "test/reference/tide-vectors.test.ts", "test/property/tide.test.ts"],
+    last: ["jumpsAndLines", "joinFits", "tide-vectors", "fusedPass", "fitTides", "property/tide", "traps"],
   },
   spectrum: {
     mutate: ["lib/cycles/spectrum/*.ts"],
-    tests: ["test/unit/cycles/spectrum/*.test.ts", "test/property/spectrum.test.ts", "test/published/spectrum.test.ts", "test/reference/{spectrum,lombScargle}.test.ts"],
+    tests: ["test/unit/cycles/spectrum/*.test.ts", "test/published/spectrum.test.ts", "test/reference/{spectrum,lombScargle}.test.ts", "test/property/spectrum.test.ts"],
+    last: ["density", "fourier", "reference/spectrum", "property/spectrum"],
   },
   climate: {
     mutate: ["lib/cycles/climate/*.ts"],
-    tests: ["test/unit/cycles/climate/*.test.ts", "test/property/climate.test.ts", "test/published/{pugetNormals,mannKendall,chicagoDaily}.test.ts"],
+    tests: ["test/unit/cycles/climate/*.test.ts", "test/published/{pugetNormals,mannKendall,chicagoDaily}.test.ts", "test/property/climate.test.ts"],
+    last: ["yearsAndTrend", "chicagoDaily", "property/climate", "pugetNormals"],
   },
   swings: {
     mutate: ["lib/cycles/swings/*.ts"],
-    tests: ["test/unit/cycles/swings/*.test.ts", "test/property/swings.test.ts", "test/published/tendency.test.ts", "test/reference/swings-vectors.test.ts"],
+    tests: ["test/unit/cycles/swings/*.test.ts", "test/published/tendency.test.ts", "test/reference/swings-vectors.test.ts", "test/property/swings.test.ts"],
+    last: ["events", "pressureSwings", "band", "tendency", "swings-vectors", "property/swings", "swings/spectrum"],
   },
 };
 

@@ -1,13 +1,24 @@
+import { BaseSequencer } from "vitest/node";
 import { defineConfig } from "vitest/config";
 import { rooms } from "./rooms.mjs";
 
 const room = process.env.MUTATED_ROOM ?? "air";
+const last = rooms[room].last ?? [];
+const placeOf = ({ moduleId }) => last.findIndex((name) => moduleId.endsWith(`${name}.test.ts`));
+
+/** Quick files first: Stryker leaves a mutant at the first test that notices it. */
+class QuickFirst extends BaseSequencer {
+  async sort(files) {
+    return files.toSorted((a, b) => placeOf(a) - placeOf(b) || (a.moduleId < b.moduleId ? -1 : 1));
+  }
+}
 
 export default defineConfig({
   test: {
     root: new URL("../..", import.meta.url).pathname,
     include: rooms[room].tests,
     exclude: ["**/examples.test.ts"],
+    sequence: { sequencer: QuickFirst },
     isolate: false,
     testTimeout: 60000,
     passWithNoTests: false,

@@ -29,4 +29,11 @@ describe("heat index", () => {
       expect(Math.abs(heatIndex((fahrenheit - 32) / 1.8, rh) - expected)).toBeLessThan(1e-9);
     }
   });
+
+  it("beyond the ranges of its adjustments is the regression alone", () => {
+    // Worked out in Python from the same equation and its rules: dry air above 112 °F, damp air below 80 and above 87 °F; at 80 °F the damp adjustment acts.
+    for (const [fahrenheit, rh, expected] of [[120, 5, 109.84239670000004], [113, 8, 106.36651324000005], [79, 100, 83.80052814000015], [90, 90, 121.90120399999998], [80, 95, 87.79806179999996]]) {
+      expect(Math.abs(heatIndex((fahrenheit - 32) / 1.8, rh) * 1.8 + 32 - expected), `${fahrenheit} °F`).toBeLessThan(1e-9);
+    }
+  });
 });

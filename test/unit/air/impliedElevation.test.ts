@@ -30,6 +30,26 @@ describe("implied elevation", () => {
     expect(found.standardError).toBeGreaterThan(0);
   });
 
+  it("takes 8 hPa of weather, and 10 K without a temperature, 3 K with one", () => {
+    expect(impliedElevation(860)).toEqual(impliedElevation(860, { seaLevelPressure: 1013.25, seaLevelSpread: 8, temperatureSpread: 10 }));
+    expect(impliedElevation(860, { temperature: 22 })).toEqual(impliedElevation(860, { temperature: 22, temperatureSpread: 3 }));
+    expect(impliedElevation(860, { temperature: 22 })).not.toEqual(impliedElevation(860, { temperature: 22, temperatureSpread: 10 }));
+  });
+
+  it("its error is the slope of its own answer in what is unknown", () => {
+    for (const own of [{}, { temperature: 22 }]) {
+      const at = (seaLevelPressure: number): number => impliedElevation(700, { ...own, seaLevelPressure }).value;
+      const slope = (at(1015.01) - at(1014.99)) / 0.02;
+      const found = impliedElevation(700, { ...own, seaLevelPressure: 1015, seaLevelSpread: 2, temperatureSpread: 0 });
+      expect(Math.abs(found.standardError - 2 * slope)).toBeLessThan(1e-5 * slope);
+      expect(Math.abs(found.high - found.value - 1.959964 * found.standardError)).toBeLessThan(1e-9);
+    }
+    // A column of one mean temperature has a height in proportion to it: 1 K of (295.15 + foot)/2.
+    const warm = impliedElevation(700, { temperature: 22, seaLevelSpread: 0, temperatureSpread: 1 });
+    const foot = 295.15 * (1013.25 / 700) ** (0.0065 / 0.0341631947);
+    expect(Math.abs(warm.standardError - warm.value / ((295.15 + foot) / 2))).toBeLessThan(1e-5 * warm.value);
+  });
+
   it("refuses what cannot be, missing included", () => {
     expect(() => impliedElevation(Number.NaN)).toThrow("impliedElevation: pressure must be from 200 to 1200 hPa (got NaN hPa)");
     expect(() => impliedElevation(900, { seaLevelSpread: -1 })).toThrow("impliedElevation: seaLevelSpread must be from 0 to 50 hPa (got -1 hPa)");
