@@ -2,6 +2,7 @@ import type { TideFit } from "../cycles/tide/tideFit.js";
 import { requireWithin } from "../ground/complaint.js";
 import { clockTime } from "../ground/clockTime.js";
 import type { Estimate } from "../ground/estimate.js";
+import { spanInWords } from "../ground/spanInWords.js";
 import { meanSolarHours } from "../ground/solarTime.js";
 import { leftOut } from "../record/flag.js";
 import type { Series } from "../record/series.js";
@@ -30,14 +31,21 @@ const mostS1 = 2;
 const usualCrest = 10.08;
 const usualWarmest = 14.5;
 
+/** A crest known to no better than this could be that of a clock an hour wrong either way, and says nothing for it · h. */
+const mostHalfWidth = 1;
+/** Beyond this, half the width of the band, a crest is told with its interval, and one outside the band is more than at its edge · h. */
+const fineHalfWidth = (soundHours.high - soundHours.low) / 2;
+
 /** Share of the usual formula that sound stations' amplitudes lie between; same source, band widened for middle latitudes. */
 const soundShare = { low: 0.7, high: 1.6 };
 
 /**
  * Judges the clock and the barometer by the tide: its crest stands at about ten by the sun, and its size follows the latitude.
  *
- * A clock wrong by hours moves the crest; twelve hours do not, so the warmest hour of the day picks the half. The formula for the
- * size, 1.16 cos³(latitude) hPa at 1013 hPa, is context and not truth: real places differ by −20 to +60 %.
+ * A clock wrong by hours moves the crest; twelve hours do not, so the warmest hour of the day picks the half. A crest whose whole
+ * interval lies outside the usual hours is a wrong clock's; one known to no better than an hour, or outside with an interval that
+ * reaches them, cannot tell, and nothing is held against the clock. Where S1 is larger than any sound barometer shows, the barometer is
+ * told first: what makes a false S1 makes a false S2, whose hour says nothing. The formula for the size, 1.16 cos³(latitude) hPa at 1013 hPa, is context and not truth: real places differ by −20 to +60 %.
  *
  * @param fit         tide of an outdoor barometer, or of the only one
  * @param latitude    degrees north
@@ -56,6 +64,10 @@ export function solarCheck(fit: TideFit, latitude: number, temperature: Series |
   const warmest = temperature === null ? Number.NaN : warmestHour(temperature, fit.longitude);
   const { amplitude, maximumAt } = s2;
   const tell = (plausible: boolean, says: string): SolarCheck => Object.freeze({ maximumAt, amplitude, expected, plausible, says });
+  const s1 = fit.constituents.find((c) => c.name === "S1");
+  if (s1 !== undefined && s1.amplitude.low > mostS1) {
+    return tell(false, `the once-daily tide is ${s1.amplitude.value.toFixed(1)} hPa, where sound barometers show up to ${mostS1} hPa: the barometer may feel temperature, or its pressure is reduced to sea level with the temperature of the moment; the hour of its twice-daily tide tells nothing then`);
+  }
   const size = `${amplitude.value.toFixed(2)} hPa (${expected.low.toFixed(2)} to ${expected.high.toFixed(2)} is usual at this latitude)`;
   if (!s2.detected || maximumAt === null) {
     const missing = amplitude.high < expected.low;
@@ -69,19 +81,24 @@ export function solarCheck(fit: TideFit, latitude: number, temperature: Series |
   // Ends are unwrapped, so a crest near 12 or 0 h may overlap the band from the next half day.
   const clockFits = [-12, 0, 12].some((turn) => maximumAt.high + turn >= soundHours.low && maximumAt.low + turn <= soundHours.high);
   const sizeFits = amplitude.high >= expected.low && amplitude.low <= expected.high;
-  const crest = `${clockTime(maximumAt.value)} by the sun`;
+  const half = (maximumAt.high - maximumAt.low) / 2;
+  const crest = `${clockTime(maximumAt.value)} ${half > fineHalfWidth ? `± ${spanInWords(3600 * half)} ` : ""}by the sun`;
   const off = clockError(maximumAt.value, warmest);
   if (!clockFits) {
     const how = Number.isNaN(warmest) ? "or the same and twelve hours, which only the temperature could tell" : `told from twelve hours more or less by the warmest hour, ${clockTime(warmest)}`;
     return tell(false, `the tide crests at ${crest}, where 09:18 to 10:42 is usual: the clock or the zone seems to be ${Math.abs(off).toFixed(1)} h ${off > 0 ? "ahead" : "behind"} (${how})`);
   }
-  if (Math.abs(off) > 6) return tell(false, `the tide crests at ${crest} as it should, but the warmest hour comes out at ${clockTime(warmest)}: the clock seems to be twelve hours off (am and pm exchanged?)`);
-  const s1 = fit.constituents.find((c) => c.name === "S1");
-  if (s1 !== undefined && s1.amplitude.low > mostS1) {
-    return tell(false, `the once-daily tide is ${s1.amplitude.value.toFixed(1)} hPa, where sound barometers show up to ${mostS1} hPa: the barometer may feel temperature, or its pressure is reduced to sea level with the temperature of the moment`);
+  const isInside = maximumAt.value >= soundHours.low && maximumAt.value <= soundHours.high;
+  const isUnsure = half > mostHalfWidth || (!isInside && half > fineHalfWidth);
+  const stands = isUnsure ? "too uncertain to check the clock by it" : isInside ? "as it should" : "at the edge of what is usual, 09:18 to 10:42";
+  // Half a day is told by the temperature even where the crest tells no hour.
+  if (Math.abs(off) > 6) return tell(false, `the tide crests at ${crest}, ${stands}, but the warmest hour comes out at ${clockTime(warmest)}: the clock seems to be twelve hours off (am and pm exchanged?)`);
+  if (isUnsure) {
+    const unsure = `${crest}, where 09:18 to 10:42 is usual: ${stands}`;
+    return sizeFits ? tell(true, `the tide crests at ${unsure}`) : tell(false, `the size of the tide is ${size}: a sign of the barometer, or of a special place; its crest stands at ${unsure}`);
   }
-  if (!sizeFits) return tell(false, `the tide crests at ${crest} as it should, but its size is ${size}: a sign of the barometer rather than of the clock, or of a special place`);
-  return tell(true, `the tide crests at ${crest}, as it should, and its size is ${size}: clock, zone and barometer fit the sun`);
+  if (!sizeFits) return tell(false, `the tide crests at ${crest}, ${stands}, but its size is ${size}: a sign of the barometer rather than of the clock, or of a special place`);
+  return tell(true, `the tide crests at ${crest}, ${stands}, and its size is ${size}: ${isInside ? "clock, zone and barometer fit the sun" : "a clock up to half an hour off, a stamp that means another moment, or the place itself"}`);
 }
 
 /**
@@ -101,22 +118,25 @@ function clockError(crest: number, warmest: number): number {
 
 /** Hour of the mean day's first harmonic of temperature, by the sun; NaN when the day has no clear one. */
 function warmestHour(series: Series, longitude: number): number {
-  const sums = new Float64Array(24);
-  const counts = new Float64Array(24);
+  const [sums, counts, hours] = [0, 1, 2].map(() => new Float64Array(24));
   const { start, seconds, values, flags } = series;
   for (let i = 0; i < values.length; i++) {
     const v = values[i];
     if (Number.isNaN(v) || (flags[i] & leftOut) !== 0) continue;
-    const h = Math.floor(meanSolarHours(start + 1000 * seconds[i], longitude)) % 24;
+    const at = meanSolarHours(start + 1000 * seconds[i], longitude);
+    const h = Math.floor(at) % 24;
     sums[h] += v;
+    hours[h] += at;
     counts[h]++;
   }
   let c = 0;
   let s = 0;
   for (let h = 0; h < 24; h++) {
     if (counts[h] === 0) return Number.NaN;
-    c += (sums[h] / counts[h]) * Math.cos((2 * Math.PI * (h + 0.5)) / 24);
-    s += (sums[h] / counts[h]) * Math.sin((2 * Math.PI * (h + 0.5)) / 24);
+    // Where the hour's readings stand, not its middle: hourly readings on the hour would come out half an hour late.
+    const angle = (2 * Math.PI * hours[h]) / counts[h] / 24;
+    c += (sums[h] / counts[h]) * Math.cos(angle);
+    s += (sums[h] / counts[h]) * Math.sin(angle);
   }
   // Less than half a degree of daily swing says nothing about noon.
   if (Math.hypot(c, s) / 12 < 0.5) return Number.NaN;

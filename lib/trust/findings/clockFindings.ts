@@ -2,7 +2,7 @@ import { spanInWords } from "../../ground/spanInWords.js";
 import type { AirRecord, ClockJump } from "../../record/airRecord.js";
 import { clockDoubts } from "../clock/clockDoubts.js";
 import type { ClockOffset } from "../clock/clockOffset.js";
-import { type SolarCheck, soundHours } from "../solarCheck.js";
+import type { SolarCheck } from "../solarCheck.js";
 import { isResetJump, resetFindings } from "./resetFindings.js";
 import { type Consequence, consequence, type Finding, type FindingWords, fine } from "./finding.js";
 
@@ -108,7 +108,7 @@ function sun(solar: SolarCheck | null): Finding[] {
 }
 
 /** Whether the tide's size alone is odd: real places differ from the formula by −20 to +60 %, so that is context, never a verdict. */
-function isSizeAlone({ maximumAt, amplitude, expected }: SolarCheck): boolean {
+function isSizeAlone({ maximumAt, amplitude, expected, says }: SolarCheck): boolean {
   const isOddSize = amplitude.high < expected.low || amplitude.low > expected.high;
-  return isOddSize && maximumAt !== null && maximumAt.high >= soundHours.low && maximumAt.low <= soundHours.high;
+  return isOddSize && maximumAt !== null && !/once-daily|seems to be/.test(says);
 }

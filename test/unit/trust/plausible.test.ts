@@ -3,6 +3,7 @@ import { fitTides } from "../../../lib/cycles/tide/fitTides.js";
 import { standardPressure } from "../../../lib/air/standardAtmosphere.js";
 import type { PlaceRecord } from "../../../lib/record/airRecord.js";
 import { series } from "../../../lib/record/series.js";
+import { estimate } from "../../../lib/ground/estimate.js";
 import { altitudeOf } from "../../../lib/trust/altitude.js";
 import { flagRange } from "../../../lib/trust/faults/flagRange.js";
 import { placeCoverage } from "../../../lib/trust/placeCoverage.js";
@@ -132,5 +133,49 @@ describe("solarCheck", () => {
     expect(damped.says).toMatch(/its size is 0\.\d+ hPa \(0\.\d+ to 1\.\d+ is usual/);
     const sealed = checked(0, { tide: [] });
     expect(sealed.plausible === false || /too weak/.test(sealed.says)).toBe(true);
+  });
+  /** The sound check's fit with another S2 and S1: crest, half width of its interval, size. */
+  function told(crest: number, half: number, { s2 = 1.05, s1 = 0.5, latitude = -7.1, warmest = 14.5 } = {}): SolarCheck {
+    const [p] = pressureRecord(31, { days: 40, step: 3600, longitude, level: 860, weather: [1, 40], tide: [[1, 0.5, 5.5], [2, 1.05, 9.9]] }, [() => 0]);
+    const fit = fitTides(p, { longitude, climatology: false });
+    const size = (value: number) => estimate({ value, standardError: 0.02, low: value - 0.04, high: value + 0.04, unit: "hPa" });
+    const constituents = fit.constituents.map((c) =>
+      c.name === "S2" ? { ...c, detected: true, amplitude: size(s2), maximumAt: estimate({ value: crest, standardError: half / 2, low: crest - half, high: crest + half, unit: "h" }) } : c.name === "S1" ? { ...c, amplitude: size(s1) } : c,
+    );
+    const times = Array.from(p.seconds, (sec) => p.start + 1000 * sec);
+    const t = series({ times, values: times.map((at) => 20 + 4 * Math.cos((2 * Math.PI * (at / hour + longitude / 15 - warmest)) / 24)), quantity: "air_temperature" });
+    const found = solarCheck({ ...fit, constituents }, latitude, t);
+    if (found === null) throw new Error("no S2");
+    return found;
+  }
+  it("a crest at 00:19 whose wide interval touches the usual hours cannot tell; a narrow one is a wrong clock's", () => {
+    const wide = told(0.32, 1.9);
+    expect([wide.plausible, wide.says]).toEqual([true, "the tide crests at 00:19 ± 1.9 h by the sun, where 09:18 to 10:42 is usual: too uncertain to check the clock by it"]);
+    expect(told(0.32, 1.5)).toMatchObject({ plausible: false, says: expect.stringMatching(/^the tide crests at 00:19 ± 1\.5 h by the sun, .*: the clock or the zone seems to be 2\.2 h ahead/) });
+  });
+  it("both sides of each limit: the interval of an hour, of half the band, the band's edge", () => {
+    expect(told(10, 1).says).toMatch(/^the tide crests at 10:00 ± 60 min by the sun, as it should, .* fit the sun$/);
+    expect(told(10, 1.01)).toMatchObject({ plausible: true, says: expect.stringMatching(/too uncertain to check the clock by it$/) });
+    expect(told(9.1, 0.71)).toMatchObject({ plausible: true, says: expect.stringMatching(/^the tide crests at 09:06 ± 43 min by the sun, .*too uncertain/) });
+    expect(told(9.1, 0.69)).toMatchObject({ plausible: true, says: expect.stringMatching(/^the tide crests at 09:06 by the sun, at the edge of what is usual, 09:18 to 10:42, and its size .*half an hour off/) });
+    expect(told(9.1, 0.19)).toMatchObject({ plausible: false, says: expect.stringMatching(/clock or the zone seems to be 1\.0 h behind/) });
+    expect(told(10.69, 0.2).says).toMatch(/as it should/);
+  });
+  it("an odd size is told beside a crest that tells nothing, and is the barometer's", () => {
+    const odd = told(0.32, 1.9, { s2: 2.4 });
+    expect([odd.plausible, odd.says]).toEqual([false, expect.stringMatching(/^the size of the tide is 2\.40 hPa \(0\.67 to 1\.54 is usual at this latitude\): a sign of the barometer.*too uncertain to check the clock by it$/)]);
+  });
+  it("trap: a false S1 is told before the hour of S2, which it spoils too", () => {
+    for (const [crest, half] of [[0.32, 0.2], [4, 3], [9.9, 0.1]] as const) {
+      const s = told(crest, half, { s1: 4 });
+      expect([s.plausible, s.says]).toEqual([false, expect.stringMatching(/^the once-daily tide is 4\.0 hPa, where sound barometers show up to 2 hPa/)]);
+      expect(s.says).not.toMatch(/clock/);
+    }
+    expect(told(9.9, 0.1, { s1: 2.03 }).plausible).toBe(true);
+  });
+  it("twelve hours are told by the temperature, whether the crest is known or not", () => {
+    expect(told(10, 0.1, { warmest: 2.5 })).toMatchObject({ plausible: false, says: expect.stringMatching(/^the tide crests at 10:00 by the sun, as it should, but the warmest hour comes out at 02:30: the clock seems to be twelve hours off/) });
+    expect(told(9, 1.9, { warmest: 2.5 })).toMatchObject({ plausible: false, says: expect.stringMatching(/too uncertain to check the clock by it, but the warmest hour comes out at 02:30: the clock seems to be twelve hours off/) });
+    expect(told(9, 1.9, { warmest: 14.5 }).plausible).toBe(true);
   });
 });

@@ -73,5 +73,9 @@ describe("verdictOf", () => {
     expect(judged(() => {}, {}, { solar: solarOf(2.6, 1, false) }).level).toBe("poor");
     expect(judged(() => {}, {}, { solar: solarOf(9.9, 2, false) }).level).toBe("usable");
     expect(judged(() => {}, {}, { solar: solarOf(9.9, 1, true) }).level).toBe("good");
+    // The barometer's own tide spoils tide and swings, and an odd size does not hide a clock that is twelve hours off.
+    expect(judged(() => {}, {}, { solar: { ...solarOf(9.9, 2, false), says: "the once-daily tide is 4.0 hPa" } }).level).toBe("poor");
+    expect(judged(() => {}, {}, { solar: { ...solarOf(9.9, 2, false), says: "the clock seems to be twelve hours off" } }).level).toBe("poor");
+    expect(judged(() => {}, {}, { solar: { ...solarOf(0.3, 2, false), says: "the size of the tide is odd; its crest is too uncertain to check the clock by it" } }).level).toBe("usable");
   });
 });
