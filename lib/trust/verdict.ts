@@ -9,6 +9,7 @@ import { coverageFindings } from "./findings/coverageFindings.js";
 import { faultFindings } from "./findings/faultFindings.js";
 import { type Finding, type FindingWords, plainWords } from "./findings/finding.js";
 import { missingCodes } from "./findings/missingCodes.js";
+import { questionFindings } from "./findings/questionFindings.js";
 import { samplingFindings } from "./findings/samplingFindings.js";
 import { lineFindings } from "./findings/lineFindings.js";
 import { sensorFindings } from "./findings/sensorFindings.js";
@@ -51,6 +52,7 @@ export function findingsOf(evidence: Evidence, words: FindingWords = plainWords)
   }));
   const all = [
     ...lineFindings(record, words),
+    ...questionFindings(record),
     ...coverageFindings(record, coverage, words),
     ...faultFindings(faults, words),
     ...clockFindings(record, solar, offsets, words),

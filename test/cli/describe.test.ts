@@ -46,6 +46,8 @@ describe("airtides describe", () => {
     const draft = JSON.parse(readFileSync(out, "utf8"));
     expect(open()).toEqual(["title", "site", "places.here.exposure", "resources[0].schema.fields[0].zone", "resources[0].sampling"]);
     expect(airtides("check", at).out).toContain("5 open questions in the description");
+    const guessed = (): string[] => JSON.parse(airtides("check", "--json", at).out).verdict.reasons.filter((r: string) => /is a guess/.test(r));
+    expect(guessed()).toEqual([expect.stringContaining("(resources[0].schema.fields[0].zone)"), expect.stringContaining("(places.here.exposure)")]);
     // Another value answers a question by itself; where the draft is right, its entry is taken out.
     Object.assign(draft, { title: "Our porch", site: { latitude: -7.1, longitude: 110.2, elevation: 1380 } });
     draft.resources[0].schema.fields[0].zone = "+07:00";
@@ -55,6 +57,7 @@ describe("airtides describe", () => {
     writeFileSync(out, JSON.stringify(draft));
     expect(open()).toBeUndefined();
     expect(airtides("check", at).out).not.toContain("open question");
+    expect(guessed()).toEqual([]);
   });
 
   it("never writes over a file", () => {

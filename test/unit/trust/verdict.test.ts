@@ -40,6 +40,18 @@ describe("verdictOf", () => {
     for (const reason of v.reasons) expect(reason).not.toMatch(/\.$|NaN|undefined/);
   });
 
+  it("what the description asks and nobody answered keeps a record from being good where it changes what numbers mean", () => {
+    const field = "resources[0].schema.fields";
+    const told = (...paths: string[]): Verdict => judged(() => {}, { questions: paths.map((path) => ({ path, ask: "?" })) });
+    const level = (path: string): string => told(path).level;
+    expect([`${field}[0].zone`, `${field}[0].format`, `${field}[2].unit`, `${field}[2].quantity`, "places.inside.exposure"].map(level)).toEqual(Array(5).fill("usable"));
+    expect(["title", "site", "resources[0].sampling"].map(level)).toEqual(Array(3).fill("good"));
+    expect(told(`${field}[2].unit`, `${field}[0].zone`, `${field}[3].unit`, "site").reasons.filter((r) => /guess/.test(r))).toEqual([
+      `the zone of the times is a guess: the description asks for it and has no answer yet (${field}[0].zone)`,
+      `the unit of a column is a guess: the description asks for it and has no answer yet (${field}[2].unit, ${field}[3].unit)`,
+    ]);
+  });
+
   it("faults make it usable, with their number", () => {
     const v = judged(({ outside }) => { outside.air_temperature[300] += 15; });
     expect(v.level).toBe("usable");
