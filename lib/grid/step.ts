@@ -1,3 +1,4 @@
+import { mustSentence } from "../ground/complaint.js";
 import { kthSmallest } from "../ground/selection.js";
 
 /** Steps that divide an hour or a day, in seconds: what loggers use, and what hourly means can be made from. */
@@ -5,17 +6,24 @@ const evenSteps: readonly number[] = [
   1, 2, 5, 10, 15, 20, 30, 60, 120, 180, 240, 300, 360, 600, 720, 900, 1200, 1800, 3600, 7200, 10800, 14400, 21600, 28800, 43200, 86400,
 ];
 
+/** How far apart two instants are; an infinite one is no instant. */
+function apart(seconds: number): number {
+  if (seconds === Infinity) throw new RangeError(mustSentence("medianStep", "seconds", "be finite", "a step of Infinity s"));
+  return seconds;
+}
+
 /**
  * The usual step between readings: the median of the positive differences between neighbors.
  *
  * @param seconds instants · s · [n] · non-decreasing
  * @returns       s; 0 when there are fewer than two distinct instants
+ * @throws RangeError when a step is infinite
  * @example medianStep(Float64Array.of(0, 300, 600, 4000)) // 300
  */
 export function medianStep(seconds: Float64Array): number {
   // A step that more than half of all share is the median, and in a logger's record a middle one is nearly always such a step.
   let guess = 0;
-  for (let i = Math.max(1, seconds.length >> 1); i < seconds.length && guess === 0; i++) guess = Math.max(0, seconds[i] - seconds[i - 1]);
+  for (let i = Math.max(1, seconds.length >> 1); i < seconds.length && guess === 0; i++) guess = Math.max(0, apart(seconds[i] - seconds[i - 1]));
   let n = 0;
   let held = 0;
   for (let i = 1, before = seconds[0]; i < seconds.length; i++) {
@@ -24,6 +32,7 @@ export function medianStep(seconds: Float64Array): number {
     if (!(d > 0)) continue;
     n++;
     if (d === guess) held++;
+    else apart(d);
   }
   if (n === 0) return 0;
   return 2 * held > n ? guess : middleStep(seconds, n);

@@ -199,8 +199,6 @@ export const documentedNaN: Readonly<Record<string, Documented>> = {
   crossCorrelation: { nan: /^answer\[\]\.pValue$/ },
   movingBackground: { nan: /^answer\[\]$/ },
   passed: { nanForNaN: /^answer\.values\[\]$/ },
-  // Instants in, instants' median out.
-  medianStep: { infinite: whole },
   meanDay: { nan: /^answer\.(mean|departure|spread)\[\]$/ },
   tideAt: { nan: /^answer\[\]$/ },
   withoutTide: { nanForNaN: /^answer\.values\[\]$/, infinite: /^answer\.values\[\]$/ },

@@ -1,4 +1,4 @@
-import { mustSentence, shown } from "../../ground/complaint.js";
+import { mustSentence, requireWithin, shown } from "../../ground/complaint.js";
 import type { Series } from "../../record/series.js";
 import type { TideFit } from "./tideFit.js";
 
@@ -20,12 +20,14 @@ function isDaily(cyclesPerDay: number): boolean {
  *
  * @param fit                  see `fitTides`
  * @param at                   instants · epoch ms · [n], or start and seconds
- * @param options.averagedOver s over which the tide is averaged about each instant, default 0
- * @returns                    unit of the fit · [n] · NaN where an instant is NaN
+ * @param options.averagedOver s over which the tide is averaged about each instant · 0…21600 · default 0
+ * @returns                    unit of the fit · [n] · NaN where an instant is NaN or infinite
+ * @throws RangeError          when averagedOver is NaN or outside
  * @example tideAt(fit, [Date.UTC(2024, 5, 1, 3)])[0] // 1.32 hPa
  */
 export function tideAt(fit: TideFit, at: ArrayLike<number> | Instants, options: { readonly averagedOver?: number } = {}): Float64Array {
   const { averagedOver = 0 } = options;
+  requireWithin("tideAt", "averagedOver", averagedOver, 0, 21_600, "s");
   const given = "seconds" in at ? at : null;
   const n = given === null ? (at as ArrayLike<number>).length : given.seconds.length;
   const out: Float64Array = new Float64Array(n);

@@ -29,6 +29,15 @@ describe("medianStep", () => {
     expect(medianStep(Float64Array.of(9, 5, 1))).toBe(0);
   });
 
+  it("refuses an infinite instant, wherever it stands", () => {
+    const never = Infinity;
+    for (const list of [[0, never], [-never, 0], [0, 300, 600, 900, never], [-never, 0, 300, 600], [0, 300, never, 600, 900]]) {
+      expect(() => medianStep(Float64Array.of(...list))).toThrow(new RangeError("medianStep: seconds must be finite (got a step of Infinity s)"));
+    }
+    expect(() => niceStep(Float64Array.of(0, never))).toThrow(RangeError);
+    expect(medianStep(Float64Array.of(never, never))).toBe(0);
+  });
+
   it("half of the steps is no majority: the upper middle one is taken", () => {
     expect(medianStep(Float64Array.of(0, 300, 600, 1200, 1800))).toBe(600);
     expect(medianStep(Float64Array.of(0, 600, 1200, 1500, 1800))).toBe(600);

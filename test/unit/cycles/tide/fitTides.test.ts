@@ -252,6 +252,13 @@ describe("tideAt, withoutTide, meanDay, dailyCycle", () => {
     expectClose(same[0], values[0], { absolute: 1e-9 });
     expectClose(same[1], values[1], { absolute: 1e-9 });
   });
+  it("an average over no time, over less than none or over more than six hours is refused; an instant that is none has no tide", () => {
+    const at = (averagedOver: number) => () => tideAt(fit, [start], { averagedOver });
+    for (const [over, got] of [[Number.NaN, "NaN s"], [Infinity, "Infinity s"], [-1, "-1 s"], [21_601, "21601 s"]] as const) expect(at(over)).toThrow(new RangeError(`tideAt: averagedOver must be from 0 to 21600 s (got ${got})`));
+    expect(at(21_600)()[0]).not.toBeNaN();
+    expect(at(0)()).toEqual(tideAt(fit, [start]));
+    expect(tideAt(fit, [Infinity])[0]).toBeNaN();
+  });
   it("without its tide a record has none, and keeps its mean, instants and flags", () => {
     const rest = withoutTide(s, fit);
     expect([rest.seconds, rest.flags, rest.start]).toEqual([s.seconds, s.flags, s.start]);
