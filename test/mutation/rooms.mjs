@@ -22,7 +22,7 @@ export const rooms = {
   indoors: {
     mutate: ["lib/indoors/*.ts"],
     tests: ["test/unit/indoors/*.test.ts", "test/published/buildings.test.ts", "test/reference/indoors-vectors.test.ts", "test/property/indoors.test.ts"],
-    last: ["response", "indoors-vectors", "property/indoors", "housePairs"],
+    last: ["response", "indoors-vectors", "numbersOfPairs", "housesTold", "property/indoors", "housePairs"],
   },
   tide: {
     mutate: ["lib/cycles/tide/*.ts"],

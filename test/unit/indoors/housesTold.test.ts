@@ -1,0 +1,174 @@
+import { describe, expect, it } from "vitest";
+import type { RecordError } from "../../../lib/ground/complaint.js";
+import { hourlyMeans, hourlyPair } from "../../../lib/indoors/hourlyPair.js";
+import { housePairs } from "../../../lib/indoors/housePairs.js";
+import type { RecordEvent } from "../../../lib/record/airRecord.js";
+import { flagBit } from "../../../lib/record/flag.js";
+import { type Series, series } from "../../../lib/record/series.js";
+import { expectClose } from "../../close.js";
+import { type MadePlace, madeInside, madeOutside, madeRecord, madeStart } from "./madeRecord.js";
+
+const n = 24 * 30;
+const outside = madeOutside(n, 41);
+const inside = madeInside(outside, 9, 42);
+const of = (exposure: "indoor" | "outdoor", air_temperature: ArrayLike<number>, relative_humidity?: ArrayLike<number>): MadePlace => ({ exposure, values: relative_humidity === undefined ? { air_temperature } : { air_temperature, relative_humidity } });
+const flat = (v: number, length = n): Float64Array => new Float64Array(length).fill(v);
+const dayMs = 86_400_000;
+const event = (day: number, to: number | null, kind: string | null, title: string): RecordEvent => ({ at: madeStart + day * dayMs, to: to === null ? null : madeStart + to * dayMs, kind, title });
+const noCoLocation = "No co-location: sensors of this class differ by 0.3–0.6 K, 2–3 % RH, which is in no interval; put both side by side for two days.";
+
+describe("what housePairs says of sensors and events", () => {
+  it("no co-location, no events; clocks taken as equal unless they are told", () => {
+    const [pair] = housePairs(madeRecord({ a: of("outdoor", outside), b: of("indoor", inside) }), { offsetHours: 0 });
+    expect(pair.warnings.at(-1)).toBe(noCoLocation);
+    expect(pair.warnings).toContain("The two clocks were taken as equal: a difference between them moves every lag by as much.");
+    expect([pair.periods, pair.changes]).toEqual([[], []]);
+    const [told] = housePairs(madeRecord({ a: of("outdoor", outside), b: of("indoor", inside) }), { offsetHours: 0, clockOffsetSeconds: 0 });
+    expect(told.warnings.some((s) => s.includes("taken as equal"))).toBe(false);
+    expect([pair.warnings, pair.periods, pair.changes].every(Object.isFrozen)).toBe(true);
+  });
+
+  it("a co-location is told with what it took off, to the hundredth", () => {
+    const off = inside.map((v, h) => (h < 72 ? outside[h] : v) - 0.25);
+    const [pair] = housePairs(madeRecord({ a: of("outdoor", outside), b: of("indoor", off) }, [event(0, 3, "co-location", "together")]), { offsetHours: 0 });
+    expect(pair.warnings.at(-1)).toBe("The sensors' own difference, measured side by side, is taken off (-0.25 K of temperature); it holds for the weather of those days.");
+    expect(pair.sensorOffset).toMatchObject({ humidity: null, moisture: null, basis: "co-location" });
+    expect(pair.sensorOffset.temperature!.unit).toBe("K");
+    expect(Object.isFrozen(pair.sensorOffset)).toBe(true);
+  });
+
+  it("the longest co-location counts, in whole hours of it; one without 6 hours of both is none", () => {
+    const bias = inside.map((v, h) => (h < 24 ? outside[h] + 5 : h >= 240 && h < 312 ? outside[h] + 1 : v));
+    const record = madeRecord({ a: of("outdoor", outside), b: of("indoor", bias) }, [event(0, 1, "co-location", "short"), event(10, 13, "co-location", "long")]);
+    expectClose(housePairs(record, { offsetHours: 0 })[0].sensorOffset.temperature!.value, 1, { absolute: 1e-9 });
+    const halves = madeRecord({ a: of("outdoor", outside), b: of("indoor", bias) }, [event(10 - 0.5 / 24, 13 + 0.5 / 24, "co-location", "carried")]);
+    expectClose(housePairs(halves, { offsetHours: 0 })[0].sensorOffset.temperature!.value, 1, { absolute: 1e-9 });
+    const brief = madeRecord({ a: of("outdoor", outside), b: of("indoor", bias) }, [event(10, 10 + 5 / 24, "co-location", "brief")]);
+    expect(housePairs(brief, { offsetHours: 0 })[0].sensorOffset.basis).toBe("class");
+  });
+
+  it("humidity is corrected too and stays within 0…100; its moisture is told", () => {
+    const rhOut = flat(60).map((v, h) => v + 5 * Math.sin(h / 9));
+    const rhIn = rhOut.map((v, h) => (h < 72 ? v + 4 : h % 2 === 0 ? 2 : 50));
+    const [pair] = housePairs(madeRecord({ a: of("outdoor", outside, rhOut), b: of("indoor", inside.map((v, h) => (h < 72 ? outside[h] : v)), rhIn) }, [event(0, 3, "co-location", "together")]), { offsetHours: 0 });
+    expectClose(pair.sensorOffset.humidity!.value, 4, { absolute: 1e-9 });
+    expect([pair.sensorOffset.humidity!.unit, pair.sensorOffset.moisture!.unit]).toEqual(["%", "g m-3"]);
+    expect(pair.sensorOffset.moisture!.value).toBeGreaterThan(0.1);
+    // 2 % less 4 is 0 % and still a reading: with it left out, or below 0, the mean moisture would be another.
+    const half = housePairs(madeRecord({ a: of("outdoor", outside, rhOut), b: of("indoor", inside, rhOut.map((_v, h) => (h % 2 === 0 ? 0 : 46))) }, [event(0, 3, null, "x")]), { offsetHours: 0 })[0];
+    expectClose(pair.moistureExcess!.value, half.moistureExcess!.value, { absolute: 0.4 });
+  });
+
+  it("events: the two sentences, and periods with their own warnings", () => {
+    const warmed = new Array<number>(n).fill(0);
+    warmed[5] = warmed[100] = warmed[600] = flagBit.warmed;
+    const record = madeRecord({ a: of("outdoor", outside), b: of("indoor", inside) }, [event(15, null, null, "windows")]);
+    const place = record.places.a!;
+    const flagged = { ...place, series: { ...place.series, air_temperature: { ...(place.series.air_temperature as Series), flags: Uint16Array.from(warmed) } } };
+    const [pair] = housePairs({ ...record, places: { ...record.places, a: flagged } }, { offsetHours: 0 });
+    expect(pair.warnings.slice(-3)).toEqual([
+      noCoLocation,
+      "The numbers of the whole record mix what was before and after its events: read the periods.",
+      "Changes: anything else that changed on the same date as an event cannot be told apart from it.",
+    ]);
+    const heated = (warnings: readonly string[]): string | undefined => warnings.find((s) => s.includes("look heated"))?.split(" ")[0];
+    expect([heated(pair.warnings), ...pair.periods.map((p) => heated(p.warnings))]).toEqual(["3", "2", "1"]);
+    expect(pair.periods.map((p) => [p.title, p.from, p.to, p.days])).toEqual([
+      ["before: windows", "2024-01-01T00:00:00Z", "2024-01-14T00:00:00Z", 13],
+      ["after: windows", "2024-01-18T00:00:00Z", "2024-01-31T00:00:00Z", 13],
+    ]);
+    expect([pair.periods[0], pair.changes[0]].every(Object.isFrozen)).toBe(true);
+    expect(pair.changes.length).toBe(6);
+  });
+
+  it("refuses when every pair is too short, with the others beside it", () => {
+    const [i, o] = [of("indoor", inside.subarray(0, 48)), of("outdoor", outside.subarray(0, 48))];
+    const call = (): unknown => housePairs(madeRecord({ a: i, b: i, c: o }), { offsetHours: 0 });
+    const sentence = (name: string): string => `Too little to infer anything: ${name} and c share 2.0 days, 6 are needed; log about 4 more days.`;
+    expect(call).toThrow(`housePairs: ${sentence("a")}`);
+    let caught: unknown;
+    try {
+      call();
+    } catch (error) {
+      caught = error;
+    }
+    expect((caught as RecordError).kind).toBe("data");
+    expect((caught as RecordError).others).toEqual([sentence("b")]);
+  });
+
+  it("accepts the ends of its options", () => {
+    const record = madeRecord({ a: of("outdoor", outside), b: of("indoor", inside) });
+    for (const options of [{ offsetHours: -14 }, { offsetHours: 14 }, { offsetHours: 0, factor: 0 }, { offsetHours: 0, factor: 1 }, { offsetHours: 0, clockOffsetSeconds: { b: 86400 } }]) expect(housePairs(record, options).length).toBe(1);
+    expect(() => housePairs(record, { offsetHours: 0, clockOffsetSeconds: { b: 86401 } })).toThrow("housePairs: clockOffsetSeconds must be from -86400 to 86400 s (got 86401 s)");
+    expect(() => housePairs(record, { offsetHours: -14.5 })).toThrow("housePairs: offsetHours must be from -14 to 14 h (got -14.5 h)");
+    const without = madeRecord({ a: of("outdoor", outside), b: { exposure: "outdoor", values: { relative_humidity: flat(50) } }, c: of("indoor", inside) });
+    expect(housePairs(without, { offsetHours: 0 }).map((p) => p.outside)).toEqual(["a"]);
+  });
+});
+
+describe("hours of a place, their rules", () => {
+  const start = Date.UTC(2024, 2, 1);
+  const hourMs = 3_600_000;
+  const every = (minutes: number, count: number, value: (i: number) => number, delay = 0): Series =>
+    series({ times: Float64Array.from({ length: count }, (_v, i) => start + delay * 60_000 + i * minutes * 60_000), values: Float64Array.from({ length: count }, (_v, i) => value(i)), quantity: "air_temperature" });
+
+  it("a reading up to 5 minutes before the hour is that hour's, one earlier the hour before", () => {
+    const axis = { start, hours: 6 };
+    expect([...hourlyMeans(every(60, 3, (i) => i, 56), axis)]).toEqual([Number.NaN, 0, 1, 2, Number.NaN, Number.NaN]);
+    expect([...hourlyMeans(every(60, 3, (i) => i, 54), axis)]).toEqual([0, 1, 2, Number.NaN, Number.NaN, Number.NaN]);
+    expect([...hourlyMeans(every(60, 3, (i) => i, 60), axis)]).toEqual([Number.NaN, 0, 1, 2, Number.NaN, Number.NaN]);
+  });
+
+  it("finer than half an hour the readings stay where they are; from half an hour on they move to the middle", () => {
+    const axis = { start, hours: 4 };
+    // 29 minutes: the last reading before the hour stays in its hour.
+    expect([...hourlyMeans(every(29, 4, (i) => i, 1), axis)].slice(0, 2)).toEqual([1, 3]);
+    const pair = hourlyPair(every(60, 48, () => 1, 10), every(60, 48, () => 1, 50), { offsetHours: 0 });
+    expectClose(pair.lagCorrection, -40 / 60, { absolute: 1e-9 });
+  });
+
+  it("readings at all minutes of the hour have no middle to go to", () => {
+    const wandering = every(37, 60, (i) => i);
+    const got = hourlyMeans(wandering, { start, hours: 4 });
+    // 0, 37 | 74, 111 | 148 | 185, 222 minutes.
+    expect([...got]).toEqual([0.5, 2.5, 4, 5.5]);
+  });
+
+  it("a clock that is ahead is put back, a stretch left out, each end as told", () => {
+    const axis = { start, hours: 6 };
+    const quarter = every(15, 24, (i) => Math.floor(i / 4));
+    expect([...hourlyMeans(quarter, axis, { ahead: 3600 })]).toEqual([1, 2, 3, 4, 5, Number.NaN]);
+    expect([...hourlyMeans(quarter, axis, { leftOut: [{ from: start + hourMs, to: start + 2 * hourMs }], bridgeUpTo: 0 })]).toEqual([0, Number.NaN, 2, 3, 4, 5]);
+    expect([...hourlyMeans(quarter, axis, { leftOut: [{ from: start + hourMs, to: start + 2 * hourMs }] })]).toEqual([0, 1, 2, 3, 4, 5]);
+    expect([...hourlyMeans(quarter, axis, { leftOut: [{ from: start, to: start + 6 * hourMs }] }).values()].every(Number.isNaN)).toBe(true);
+    // What is left out is judged by the corrected clock.
+    expect([...hourlyMeans(quarter, axis, { ahead: 3600, leftOut: [{ from: start + hourMs, to: start + 2 * hourMs }], bridgeUpTo: 0 })]).toEqual([1, Number.NaN, 3, 4, 5, Number.NaN]);
+    const given = hourlyMeans(quarter, axis);
+    given.fill(99);
+    expect([...hourlyMeans(quarter, axis)]).toEqual([0, 1, 2, 3, 4, 5]);
+    expect(() => hourlyMeans(quarter, axis, { ahead: 86401 })).toThrow("hourlyMeans: ahead must be from -86400 to 86400 s (got 86401 s)");
+    expect(() => hourlyMeans(quarter, axis, { bridgeUpTo: -1 })).toThrow("hourlyMeans: bridgeUpTo must be from 0 to 24 h (got -1 h)");
+  });
+
+  it("a gap of three hours is bridged, one of four is not, unless told", () => {
+    const holed = (hours: number): Series => every(60, 8, (i) => (i >= 2 && i < 2 + hours ? Number.NaN : i), 30);
+    const axis = { start, hours: 8 };
+    expect([...hourlyMeans(holed(3), axis)]).toEqual([0, 1, 2, 3, 4, 5, 6, 7]);
+    expect(hourlyMeans(holed(4), axis)[3]).toBeNaN();
+    expect([...hourlyMeans(holed(4), axis, { bridgeUpTo: 4 })]).toEqual([0, 1, 2, 3, 4, 5, 6, 7]);
+  });
+
+  it("a pair is cut to the days that both share, in the record's own midnights", () => {
+    const a = every(30, 48 * 5, (i) => i);
+    const b = every(30, 48 * 3, (i) => 2 * i, 24 * 60);
+    const pair = hourlyPair(a, b, { offsetHours: 0 });
+    expect([pair.start, pair.hours]).toEqual([start + 24 * hourMs, 72]);
+    expectClose(pair.inside[0] - pair.outside[0], 48.5 - 1, { absolute: 1e-12 });
+    const east = hourlyPair(a, b, { offsetHours: 5.5 });
+    expect([east.start, east.hours]).toEqual([start + 18.5 * hourMs, 96]);
+    const none = hourlyPair(every(30, 10, () => 1), every(30, 10, () => 1, 3 * 24 * 60), { offsetHours: 0 });
+    expect([none.hours, none.inside.length, none.outside.length, none.lagCorrection, Object.isFrozen(none)]).toEqual([0, 0, 0, 0, true]);
+    const never = hourlyPair(every(30, 48, (i) => (i < 24 ? 1 : Number.NaN)), every(30, 48, (i) => (i < 24 ? Number.NaN : 1)), { offsetHours: 0, bridgeUpTo: 0 });
+    expect([never.hours, never.inside.length, Object.isFrozen(never)]).toEqual([0, 0, true]);
+  });
+});
