@@ -8,6 +8,11 @@ import { plainSoundIndices as soundIndices } from "./plainReadings.js";
 /** Least jump for steps up to ten minutes · hPa; it grows with the root of the step. Fronts jump by 1–2 hPa in minutes. */
 const least = 3;
 const timesUsual = 4;
+/** The quiet rule: a jump from here on that lasts a day, where the days move less. */
+const leastQuiet = 1.2;
+const timesUsualDay = 4;
+const timesAlone = 6;
+const day = 86400;
 const nearHour = 3600;
 const farHour = 4 * 3600;
 
@@ -19,14 +24,32 @@ export function plainLoneShifts(series: Series): LevelShift[] {
   const step = medianStep(t);
   if (step === 0) return [];
   const steps = Float64Array.from({ length: x.length - 1 }, (_, k) => Math.abs(x[k + 1] - x[k]));
-  const bound = Math.max(least * Math.sqrt(Math.max(1, step / 600)), timesUsual * quantile(steps, 0.999));
+  const byStep = Math.sqrt(Math.max(1, step / 600));
+  const bound = Math.max(least * byStep, timesUsual * quantile(steps, 0.999));
+  const aloneBound = Math.max(leastQuiet * byStep, timesAlone * quantile(steps, 0.999));
+  const quietBound = Math.max(leastQuiet * byStep, timesUsual * quantile(steps, 0.99));
+  const whole = (from: number, to: number): number[] => [...x].filter((_, i) => t[i] >= from && t[i] < to);
+  const mean = (found: readonly number[]): number => found.reduce((sum, v) => sum + v, 0) / found.length;
+  const days = Array.from({ length: Math.floor((t[t.length - 1] - t[0]) / day) + 1 }, (_, d) => mean(whole(t[0] + d * day, t[0] + (d + 1) * day)));
+  const changes = days.slice(1).map((m, d) => Math.abs(m - days[d])).filter((c) => !Number.isNaN(c));
+  const usualDay = changes.length < 10 ? Infinity : 1.4826 * median(changes);
+  const lastsADay = (k: number): boolean => {
+    const inDayBefore = [...t].slice(0, k).find((s) => s >= t[k] - day) ?? Number.NaN;
+    const lastOfDayAfter = [...t].slice(k).filter((s) => s < t[k] + day).pop() ?? Number.NaN;
+    if (!(t[k - 1] - inDayBefore >= 0.9 * day && lastOfDayAfter - t[k] >= 0.9 * day)) return false;
+    const moved = mean(whole(t[k], t[k] + day)) - mean(whole(t[k] - day, t[k]));
+    const share = moved / (x[k] - x[k - 1]);
+    if (steps[k - 1] >= aloneBound && Math.abs(moved) >= 2 * usualDay && share >= 0.5 && share <= 2) return true;
+    return steps[k - 1] >= quietBound && Math.abs(moved) >= timesUsualDay * usualDay && share >= 0.7 && share <= 1.4;
+  };
   const found: LevelShift[] = [];
   for (let k = 1; k < x.length; k++) {
-    if (steps[k - 1] < bound || t[k] - t[k - 1] > 2.5 * step) continue;
+    if ((steps[k - 1] < bound && steps[k - 1] < quietBound && steps[k - 1] < aloneBound) || t[k] - t[k - 1] > 2.5 * step) continue;
     const jump = x[k] - x[k - 1];
     const before = levelBetween(x, t, k - 1, t[k] - farHour, t[k] - nearHour, -1);
     const after = levelBetween(x, t, k, t[k] + nearHour, t[k] + farHour, 1);
-    if (Math.abs(after - before) >= 0.6 * Math.abs(jump) && Math.sign(after - before) === Math.sign(jump)) {
+    const stays = Math.abs(after - before) >= 0.6 * Math.abs(jump) && Math.sign(after - before) === Math.sign(jump);
+    if ((stays && steps[k - 1] >= bound) || lastsADay(k)) {
       found.push({ place: series.place, index: at[k], size: median(x.subarray(k, k + 3)) - median(x.subarray(Math.max(0, k - 3), k)) });
     }
   }

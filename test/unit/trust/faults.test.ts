@@ -149,4 +149,17 @@ describe("flagSteps", () => {
     expect(marked(flagSteps(own((i) => (i >= 2000 ? 1.4 : 0), "a"), null), "step")).toEqual([]);
     expect(marked(flagSteps(made(quiet(500, 20), t), null), "step")).toEqual([]);
   });
+  it("alone, where the days are quiet, sees a jump of 2 hPa that lasts, and no squall that is gone next day", () => {
+    const tropics = (shift: (i: number) => number): Series => made(Array.from({ length: 4320 }, (_, i) => 845 + 0.5 * Math.sin(i / 700) + 1.1 * Math.sin((i * Math.PI) / 36 + 1) + 0.04 * dice.normal() + shift(i)), p, 600);
+    expect(marked(flagSteps(tropics((i) => (i >= 2000 ? -2 : 0)), null), "step")).toEqual(Array.from({ length: 2320 }, (_, k) => 2000 + k));
+    expect(marked(flagSteps(tropics((i) => (i >= 2000 && i < 2036 ? 2 : 0)), null), "step")).toEqual([]);
+    expect(marked(flagSteps(tropics((i) => (i >= 100 ? -2 : 0)), null), "step")).toEqual([]);
+    expect(marked(flagSteps(tropics(() => 0), null), "step")).toEqual([]);
+  });
+  it("alone, in days that move more, sees a jump that no other step of the record comes near", () => {
+    const restless = (shift: (i: number) => number): Series => made(Array.from({ length: 4320 }, (_, i) => 845 + 1.5 * Math.sin(i / 250) + 0.04 * dice.normal() + shift(i)), p, 600);
+    expect(marked(flagSteps(restless((i) => (i >= 2000 ? 2 : 0)), null), "step")[0]).toBe(2000);
+    expect(marked(flagSteps(restless((i) => (i >= 2000 && i < 2036 ? 2 : 0)), null), "step")).toEqual([]);
+    expect(marked(flagSteps(restless(() => 0), null), "step")).toEqual([]);
+  });
 });
