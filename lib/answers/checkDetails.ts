@@ -2,19 +2,9 @@ import type { FlagName } from "../record/flag.js";
 import { type Quantity, quantityWords } from "../record/quantity.js";
 import type { CheckFields, CheckPlace } from "./checkFields.js";
 import type { CheckView } from "./checkView.js";
+import { faultWords } from "./faultWords.js";
 import { dayAndTime } from "./headText.js";
 import { alignedColumns, counted, estimateInWords, grouped, shareInWords, signed, spanInWords, unitInWords, wrapped } from "./words.js";
-
-/** Each fault in words, and what becomes of its readings. */
-const faultWords: Readonly<Record<FlagName, readonly [string, string]>> = {
-  range: ["cannot be", "left out"],
-  spike: ["spike", "left out"],
-  stuck: ["stuck", "left out"],
-  step: ["level shift", "kept; the tide is fitted on either side"],
-  saturated: ["saturated", "kept"],
-  swapped: ["places exchanged", "left out"],
-  warmed: ["warmed by sun", "kept; reads too warm"],
-};
 
 /** How many faults of a kind the text lists one by one. */
 const mostListed = 4;
@@ -71,7 +61,7 @@ function faultLines(place: CheckPlace, view: CheckView, columns: number): string
   for (const flag of Object.keys(faultWords) as FlagName[]) {
     const runs = place.faults.filter((f) => f.flag === flag);
     if (runs.length === 0) continue;
-    const [what, use] = faultWords[flag];
+    const { what, use } = faultWords[flag];
     lines.push(...wrapped(`  ${what}: ${counted(place.flags[flag] ?? 0, "reading")} in ${counted(runs.length, "run")} (${use})`, columns, "    "));
     const largest = [...runs].sort((a, b) => b.readings - a.readings || Math.abs(b.size ?? 0) - Math.abs(a.size ?? 0)).slice(0, mostListed);
     for (const f of largest.sort((a, b) => Date.parse(a.from) - Date.parse(b.from))) {

@@ -1,8 +1,9 @@
 import type { CheckAnswer } from "../answers/checkRecord.js";
+import { faultWords } from "../answers/faultWords.js";
 import { recordView } from "../answers/recordView.js";
 import { counted, spanInWords } from "../answers/words.js";
 import type { AirRecord } from "../record/airRecord.js";
-import { type FlagName, flagNames } from "../record/flag.js";
+import { flagBit, flagNames, leftOut } from "../record/flag.js";
 import { quantityWords } from "../record/quantity.js";
 import { standardTime } from "./axisTime.js";
 import { type Figure, plainText } from "./figure.js";
@@ -11,16 +12,6 @@ import { axesOf, type Panel, sheet } from "./sheet.js";
 import { type FigureOptions, type Palette, paletteOf } from "./theme.js";
 import { namedScale, timeScale, timeTitle } from "./tickScale.js";
 import type { MarkerSymbol, ScatterTrace } from "./trace.js";
-
-const faultNames: Readonly<Record<FlagName, string>> = {
-  range: "cannot be",
-  spike: "spike",
-  stuck: "stuck",
-  step: "level shift",
-  saturated: "saturated",
-  swapped: "exchanged",
-  warmed: "sun-warmed",
-};
 
 /** Spans nearer than this share of the width are drawn as one. */
 const nearest = 1 / 400;
@@ -69,7 +60,7 @@ export function trustFigure(record: AirRecord, answer: CheckAnswer, options: Fig
   const least = (record.to - record.from) * Math.max(nearest, rowCount / mostMarks);
   const data = groups.flatMap(({ rows }, k) => rows.map((row, i) => traceOf(row, i, axesOf(panels, k), least, offsetHours)));
   const counts = Object.entries(answer.places).map(([name, p]) => {
-    const kinds = flagNames.filter((flag) => p.faults.some((f) => f.flag === flag)).map((flag) => faultNames[flag]);
+    const kinds = flagNames.filter((flag) => p.faults.some((f) => f.flag === flag)).map((flag) => faultWords[flag].what);
     return `${titles[name] ?? name}: ${counted(p.gaps.length, "gap")}, ${kinds.length === 0 ? "no fault found" : `faults: ${kinds.join(", ")}`}`;
   });
   const message = `This record is ${answer.verdict.level}. ${counts.join(". ")}. ${answer.clock.jumps.length === 0 ? "No jump of a clock was found." : `${counted(answer.clock.jumps.length, "jump")} of the clock: ${answer.clock.jumps.map((j) => `${titles[j.place] ?? j.place} ${j.seconds < 0 ? "back" : "forward"} by ${spanInWords(j.seconds)}`).join("; ")}.`}`;
@@ -84,7 +75,7 @@ export function trustFigure(record: AirRecord, answer: CheckAnswer, options: Fig
       { color: palette.fault, glyph: "■", text: "readings left out" },
       { color: keptColor(palette), glyph: "●", text: "marked, kept" },
     ],
-    left: 92,
+    left: 128,
     data,
     alt: `A timeline with a row for each kind of trouble. ${message}`,
     message,
@@ -106,9 +97,9 @@ function placeRows(name: string, record: AirRecord, answer: CheckAnswer, palette
   };
   add("gap", place.gaps.map((g) => ({ from: Date.parse(g.from), to: Date.parse(g.to), text: `gap of ${spanInWords(3600 * g.hours)}` })), palette.reference, "square");
   for (const flag of flagNames) {
-    const isKept = flag === "saturated" || flag === "warmed" || flag === "step";
-    const spans = place.faults.filter((f) => f.flag === flag).map((f) => ({ from: Date.parse(f.from), to: Date.parse(f.to), text: `${faultNames[flag]}: ${quantityWords[f.quantity]}, ${counted(f.readings, "reading")}` }));
-    add(faultNames[flag], spans, isKept ? keptColor(palette) : palette.fault, isKept ? "circle" : "square");
+    const isKept = (flagBit[flag] & leftOut) === 0;
+    const spans = place.faults.filter((f) => f.flag === flag).map((f) => ({ from: Date.parse(f.from), to: Date.parse(f.to), text: `${faultWords[flag].what}: ${quantityWords[f.quantity]}, ${counted(f.readings, "reading")}` }));
+    add(faultWords[flag].what, spans, isKept ? keptColor(palette) : palette.fault, isKept ? "circle" : "square");
   }
   const jumps = answer.clock.jumps.filter((j) => j.place === name && Date.parse(j.at) >= record.from && Date.parse(j.at) <= record.to).map((j) => ({ from: Date.parse(j.at), to: Date.parse(j.at), text: `clock ${j.seconds < 0 ? "back" : "forward"} by ${spanInWords(j.seconds)}` }));
   add("clock jump", jumps, palette.ink, "diamond");

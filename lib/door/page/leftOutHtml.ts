@@ -26,7 +26,7 @@ export function leftOutHtml({ record, check, tides, swings, climate, indoors }: 
     ...Object.values(record.places).flatMap((p) => {
       const { range, spike, stuck, swapped } = check.places[p.name].flags;
       const out = range + spike + stuck + swapped;
-      return out === 0 ? [] : [`${p.title === "" ? p.name : p.title}: ${counted(out, "reading")} marked as faulty (${range} that cannot be, ${spike} lone spikes, ${stuck} stuck, ${swapped} with the places exchanged)`];
+      return out === 0 ? [] : [`${p.title === "" ? p.name : p.title}: ${counted(out, "reading")} marked as faulty (${range} that cannot be, ${spike} spikes, ${stuck} stuck, ${swapped} with the places exchanged)`];
     }),
     ...Object.values(record.places).flatMap((p) => (p.repeated + p.conflicting === 0 ? [] : [`${p.title === "" ? p.name : p.title}: ${counted(p.repeated, "row")} that repeat a row, and ${counted(p.conflicting, "row")} that contradict one of the same instant, of which the first was kept`])),
     ...[tides, swings, climate, indoors].flatMap((t) => (t.why === null ? [] : [t.why])),

@@ -1,23 +1,12 @@
 import type { CheckFields, CheckPlace } from "../../answers/checkFields.js";
+import { faultWords } from "../../answers/faultWords.js";
 import { dayAndTime } from "../../answers/headText.js";
 import { counted, estimateInWords, grouped, shareInWords, signed, spanInWords, turnedOver, unitInWords } from "../../answers/words.js";
 import type { ThemedFigure } from "./themedFigure.js";
-import type { FlagName } from "../../record/flag.js";
 import { houseUnit, quantityWords } from "../../record/quantity.js";
 import type { ReportAnswers } from "./reportAnswers.js";
 import type { PlainTable } from "./reportMarkup.js";
 import type { ReportPart } from "./reportPart.js";
-
-/** Faults in the words of a householder, and what became of the readings. */
-const faultNames: Readonly<Record<FlagName, readonly [string, string]>> = {
-  range: ["cannot be", "left out"],
-  spike: ["lone spike", "left out"],
-  stuck: ["stuck", "left out"],
-  swapped: ["places exchanged", "left out"],
-  step: ["level shift", "kept, each side by itself"],
-  saturated: ["saturated", "kept"],
-  warmed: ["warmed by sun or its own electronics", "kept, reads too warm"],
-};
 
 const openings: Readonly<Record<"good" | "usable" | "poor", string>> = { good: "Yes", usable: "Yes, with care", poor: "Not as it stands" };
 /** Runs of faults told on the page; all stand in `check --json`. */
@@ -111,7 +100,7 @@ function faultsTable({ places }: CheckFields, offsetHours: number, title: (name:
   if (runs.length === 0) return [];
   const told = [...runs].sort((a, b) => b.f.readings - a.f.readings).slice(0, mostRuns).sort((a, b) => Date.parse(a.f.from) - Date.parse(b.f.from));
   const rows = told.map(({ name, f }) => {
-    const [what, use] = faultNames[f.flag];
+    const { what, use } = faultWords[f.flag];
     const size = f.size === null ? "" : `${f.size > 0 ? "+" : ""}${signed(f.size, 1)} ${unitInWords(houseUnit[f.quantity])}`;
     return [dayAndTime(f.from, offsetHours), f.to === f.from ? "" : dayAndTime(f.to, offsetHours), `${title(name)}, ${quantityWords[f.quantity]}`, what, size, String(f.readings), use];
   });
