@@ -60,8 +60,8 @@ export function detrend(values: ArrayLike<number>, days: ArrayLike<number>, opti
   }
   // The plain mean comes off first: the fit then works on small numbers whatever the level.
   const level = present.reduce((sum, i) => sum + (values[i] as number), 0) / present.length;
-  const fit = degree === 0 ? null : new PolynomialRegression(present.map(scaled), present.map((i) => (values[i] as number) - level), degree);
-  const trend: Float64Array = Float64Array.from({ length: n }, (_, i) => level + (fit === null ? 0 : fit.predict(scaled(i))));
+  const fit = new PolynomialRegression(present.map(scaled), present.map((i) => (values[i] as number) - level), degree);
+  const trend: Float64Array = Float64Array.from({ length: n }, (_, i) => level + fit.predict(scaled(i)));
   const left: Float64Array = Float64Array.from({ length: n }, (_, i) => (values[i] as number) - trend[i]);
   return Object.freeze({ values: left, trend, degree });
 }

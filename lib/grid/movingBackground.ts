@@ -62,7 +62,8 @@ export function movingBackground(values: ArrayLike<number>, width: number, optio
     from = Math.max(0, from);
     to = Math.min(n, to);
     const count = counts[to] - counts[from];
-    out[i] = count > 0 && count >= least * width ? level + (sums[to] - sums[from]) / count : Number.NaN;
+    // Of nothing the mean is 0/0, NaN.
+    out[i] = count >= least * width ? level + (sums[to] - sums[from]) / count : Number.NaN;
   }
   return out;
 }

@@ -87,6 +87,12 @@ describe("movingBackground at its edges", () => {
     expect([...movingBackground([_, ...far], 2)].map((v) => v - 1e9)).toEqual([_, 0, 0.0625, 0.1875, 0.3125]);
   });
 
+  it("loses no digits to the level over a long record", () => {
+    // A running sum of 20 000 values near 10⁹ would be rounded by 0.002.
+    const long = Float64Array.from({ length: 20_000 }, (_v, i) => 1e9 + 0.1 * (i % 10));
+    for (const i of [10, 9_999, 19_990]) expect(Math.abs(movingBackground(long, 10)[i] - (1e9 + 0.45))).toBeLessThan(2e-6);
+  });
+
   it("refuses a width that is none, whole windows outside 0…1, and infinity", () => {
     expect(() => movingBackground([1], 1.5)).toThrow("movingBackground: width must be a whole number of steps above 0 (got 1.5)");
     expect(() => movingBackground([1], -1)).toThrow("movingBackground: width must be a whole number of steps above 0 (got -1)");

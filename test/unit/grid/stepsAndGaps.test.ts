@@ -53,10 +53,10 @@ describe("medianStep", () => {
 
   it("is the same for more distinct steps than are counted: 4 096 and 4 097", () => {
     for (const distinct of [4095, 4096, 4097, 4098]) {
-      // Steps 1, 2, …, laid down from the longest to the shortest, and a repeat that is none.
-      const seconds = new Float64Array(distinct + 2);
-      for (let k = 1; k <= distinct; k++) seconds[k] = seconds[k - 1] + (distinct + 1 - k);
-      seconds[distinct + 1] = seconds[distinct];
+      // Steps 1, 2, …, laid down from the longest to the shortest, between repeats that are no steps.
+      const seconds = new Float64Array(distinct + 4);
+      for (let k = 1; k <= distinct; k++) seconds[k + 2] = seconds[k + 1] + (distinct + 1 - k);
+      seconds[distinct + 3] = seconds[distinct + 2];
       expect(medianStep(seconds)).toBe((distinct >> 1) + 1);
     }
   });

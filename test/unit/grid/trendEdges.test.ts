@@ -35,6 +35,10 @@ describe("detrend at its edges", () => {
     expect(() => detrend([1, 2], [20000, 20000 * (1 + 1e-15)])).toThrow("differ at 2 values present");
     expect(detrend([1, 2], [20000, 20000 * (1 + 1e-12)]).values.every((v) => Math.abs(v) < 1e-6)).toBe(true);
     expect(() => detrend([1, 2], [-20000, -20000 * (1 - 1e-15)])).toThrow("differ at 2 values present");
+    // Times are apart from about a millionth of half the span on, wherever they stand.
+    expect(detrend([1, 2, 3], [0, 1 - 1e-6, 1], { degree: 2 }).degree).toBe(2);
+    expect(() => detrend([1, 2, 3], [0, 1 - 2.4e-7, 1], { degree: 2 })).toThrow("(got 2 of 0 to 1 d)");
+    expect(() => detrend([1, 2, 3, 4], [-1, 1e-9, 2e-9, 1], { degree: 3 })).toThrow("(got 3 of -1 to 1 d)");
     // The missing value's time does not count.
     expect(() => detrend([1, Number.NaN, 2], [4, 5, 4])).toThrow("got 1 of 4 to 4 d");
   });
