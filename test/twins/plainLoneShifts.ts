@@ -42,6 +42,17 @@ export function plainLoneShifts(series: Series): LevelShift[] {
     if (steps[k - 1] >= aloneBound && Math.abs(moved) >= 2 * usualDay && share >= 0.5 && share <= 2) return true;
     return steps[k - 1] >= quietBound && Math.abs(moved) >= timesUsualDay * usualDay && share >= 0.7 && share <= 1.4;
   };
+  const lineAt = (indices: readonly number[], instant: number): number => {
+    const [n, tm, xm] = [indices.length, mean(indices.map((i) => t[i])), mean(indices.map((i) => x[i]))];
+    const slope = indices.reduce((sum, i) => sum + (t[i] - tm) * x[i], 0) / indices.reduce((sum, i) => sum + (t[i] - tm) * t[i], 0);
+    return n === 1 ? xm : xm + slope * (instant - tm);
+  };
+  const sizeAt = (k: number): number => {
+    const count = Math.max(2, Math.round(1800 / step));
+    const near = [...x.keys()].filter((i) => i >= k - count && i < k + count);
+    const instant = (t[k] + t[k - 1]) / 2;
+    return lineAt(near.filter((i) => i >= k), instant) - lineAt(near.filter((i) => i < k), instant);
+  };
   const found: LevelShift[] = [];
   for (let k = 1; k < x.length; k++) {
     if ((steps[k - 1] < bound && steps[k - 1] < quietBound && steps[k - 1] < aloneBound) || t[k] - t[k - 1] > 2.5 * step) continue;
@@ -50,7 +61,7 @@ export function plainLoneShifts(series: Series): LevelShift[] {
     const after = levelBetween(x, t, k, t[k] + nearHour, t[k] + farHour, 1);
     const stays = Math.abs(after - before) >= 0.6 * Math.abs(jump) && Math.sign(after - before) === Math.sign(jump);
     if ((stays && steps[k - 1] >= bound) || lastsADay(k)) {
-      found.push({ place: series.place, index: at[k], size: median(x.subarray(k, k + 3)) - median(x.subarray(Math.max(0, k - 3), k)) });
+      found.push({ place: series.place, index: at[k], size: sizeAt(k) });
     }
   }
   return found;

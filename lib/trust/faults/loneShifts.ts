@@ -61,10 +61,30 @@ export function loneShifts(series: Series): LevelShift[] {
     const isQuiet = steps[k - 1] >= quietBound && Math.abs(moved) >= timesUsualDay * usualDay && moved / jump >= 0.7 && moved / jump <= 1.4;
     const isAlone = steps[k - 1] >= aloneBound && Math.abs(moved) >= 2 * usualDay && moved / jump >= 0.5 && moved / jump <= 2;
     if ((stays && steps[k - 1] >= bound) || isQuiet || isAlone) {
-      found.push({ place: series.place, index: at?.[k] ?? k, size: median(x.subarray(k, k + 3)) - median(x.subarray(Math.max(0, k - 3), k)) });
+      found.push({ place: series.place, index: at?.[k] ?? k, size: sizeAt(x, t, k, step) });
     }
   }
   return found;
+}
+
+/** Jump between the lines through half an hour of readings on either side, two at least: hourly medians would hold an hour of tide. */
+function sizeAt(x: Float64Array, t: Float64Array, k: number, step: number): number {
+  const count = Math.max(2, Math.round(1800 / step));
+  const at = (t[k] + t[k - 1]) / 2;
+  return lineAt(x, t, k, Math.min(x.length, k + count), at) - lineAt(x, t, Math.max(0, k - count), k, at);
+}
+
+/** Least-squares line through readings [from, to), at an instant; their mean where they are one. */
+function lineAt(x: Float64Array, t: Float64Array, from: number, to: number, at: number): number {
+  const n = to - from;
+  const mean = (a: Float64Array): number => a.subarray(from, to).reduce((sum, v) => sum + v, 0) / n;
+  const [middle, level] = [mean(t), mean(x)];
+  let [along, across] = [0, 0];
+  for (let i = from; i < to; i++) {
+    along += (t[i] - middle) * (x[i] - level);
+    across += (t[i] - middle) ** 2;
+  }
+  return across === 0 ? level : level + (along / across) * (at - middle);
 }
 
 /** Mean of the whole day after a jump less that of the day before · hPa: whole days, so that the tide is in neither; NaN where either is not whole. */

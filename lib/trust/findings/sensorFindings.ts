@@ -2,6 +2,7 @@ import type { AirRecord } from "../../record/airRecord.js";
 import { type Quantity, quantityWords } from "../../record/quantity.js";
 import type { Agreement } from "../agreement.js";
 import type { Altitude } from "../altitude.js";
+import { unitChanges } from "../unitChange.js";
 import { unitDoubts } from "../unitDoubt.js";
 import { consequence, type Finding, type FindingWords, fine } from "./finding.js";
 
@@ -27,6 +28,14 @@ export function sensorFindings(record: AirRecord, altitude: Readonly<Record<stri
   return [
     ...unitDoubts(record, words.place).map(
       (says): Finding => ({ weight: 2, says, remedy: "correct the unit of that field in the description", consequences: consequence(["tides", "swings", "indoors", "climate"], "all", "a whole column is read in the wrong unit") }),
+    ),
+    ...unitChanges(record).map(
+      ({ place, at, ratio, before, after }): Finding => ({
+        weight: 2,
+        says: `the pressure of ${words.place(place)} is ${Number(ratio.toPrecision(3))} times what it was from ${words.day(at)} on, as when a logger changes from ${before} to ${after}`,
+        remedy: "put the lines of either unit into a log of their own, and give each its own resource and unit in the description",
+        consequences: consequence(["tides", "swings", "climate"], "all", `the pressure of ${words.place(place)} is in two units`),
+      }),
     ),
     ...Object.entries(altitude).map(([name, a]) => level(words.place(name), a)),
     ...agreement.flatMap((a) => agrees(a, words)),

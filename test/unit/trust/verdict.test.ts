@@ -52,6 +52,18 @@ describe("verdictOf", () => {
     ]);
   });
 
+  it("a barometer that goes on in another unit is poor, and told with day, ratio and remedy", () => {
+    const half = Math.floor((8 * 144) / 2);
+    const inUnit = (factor: number): Verdict => judged(({ outside }) => { outside.surface_air_pressure = outside.surface_air_pressure.map((v, i) => (i < half ? v : v / factor)); });
+    // Conversion factors: NIST SP 811, mmHg and inHg at 0 °C.
+    for (const [factor, unit, ratio] of [[1.33322387, "mmHg", "0.7[45]\\d*"], [33.8638864, "inHg", "0.029\\d*"], [10, "kPa", "0.(1|0999)"]] as const) {
+      const v = inUnit(factor);
+      expect(v.level).toBe("poor");
+      expect(v.reasons.join("\n")).toMatch(new RegExp(`the pressure of outside is ${ratio} times what it was from 2024-03-05 on, as when a logger changes from hPa to ${unit}`));
+    }
+    for (const factor of [1.02, 1.2]) expect(inUnit(factor).reasons.join("\n")).not.toMatch(/as when a logger changes/);
+  });
+
   it("faults make it usable, with their number", () => {
     const v = judged(({ outside }) => { outside.air_temperature[300] += 15; });
     expect(v.level).toBe("usable");
