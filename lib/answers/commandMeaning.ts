@@ -1,4 +1,6 @@
 import { beatNeedsDays } from "../cycles/swings/swingSpectrum.js";
+import { longestSpacing } from "../cycles/tide/tideFrame.js";
+import { medianStep } from "../grid/step.js";
 import { bandNeedsDays } from "../cycles/swings/swingBand.js";
 import { leastDays as indoorDays } from "../indoors/pairNumbers.js";
 import type { AirRecord } from "../record/airRecord.js";
@@ -52,6 +54,9 @@ function missingFor(record: AirRecord, command: LaterCommand): string {
   const days = (record.to - record.from) / 86400000;
   const hasPressure = places.some(({ series }) => series.surface_air_pressure !== undefined || series.air_pressure_at_mean_sea_level !== undefined);
   if ((command === "tides" || command === "swings") && !hasPressure) return "no air pressure was logged";
+  const steps = places.flatMap(({ series }) => [series.surface_air_pressure, series.air_pressure_at_mean_sea_level].flatMap((s) => (s === undefined ? [] : [medianStep(s.seconds)])));
+  const step = Math.min(...steps);
+  if (command === "tides" && step > longestSpacing) return `the pressure was read every ${Number((step / 3600).toFixed(1))} h, and every 3 h is needed`;
   if (command === "tides" && record.site === null) return "the description does not say where the site is";
   if (command === "indoors") {
     for (const exposure of ["outdoor", "indoor"]) {

@@ -35,7 +35,6 @@ const longestStep = 25 * hour;
 const beatStep = 3 * hour;
 /** Two detectors that name instants so close mean one shift · ms. */
 const sameShift = 6 * 3_600_000;
-const noTide: TideOfPlace = Object.freeze({ valueAt: () => 0, changeVariance: () => 0, isDetected: false });
 
 /**
  * Swings of one place: faults out, level shifts off, tide off, hourly means, then `pressureSwings`.
@@ -69,7 +68,7 @@ export function placeSwings(record: AirRecord, series: Series, options: { readon
   const instants = Float64Array.from({ length: column.values.length }, (_, k) => firstAt + 1000 * hour * k);
   const tideHours: Float64Array = fit === null ? new Float64Array(instants.length) : tideAt(fit, instants);
   const readings = { start: kept.start, seconds: kept.seconds, values: kept.values };
-  const tide = fit === null ? noTide : tideOfFit(fit);
+  const tide = fit === null ? unknownTide(record) : tideOfFit(fit);
   const noise = Math.max(leastDifference(kept.values, 1e-6) / Math.sqrt(12), fit === null ? 0 : hourlyNoise(fit));
   const apart = step > beatStep ? `${(step / hour).toFixed(0)} hours apart` : null;
   const untested = apart === null ? undefined : `Readings ${apart} are too few to ask whether the swings come at a beat: log every 3 hours or oftener.`;
@@ -79,6 +78,19 @@ export function placeSwings(record: AirRecord, series: Series, options: { readon
   const { parts, band } = swings;
   const shares = parts === null || band === null ? null : varianceShares(parts, tideHours.subarray(parts.first, parts.first + parts.hours));
   return Object.freeze({ swings, shares, fit, hours, warnings: Object.freeze(warnings) });
+}
+
+/**
+ * A tide of which nothing is known but how large it may be where the record stands: nothing is taken out, and the tendency is as unsure as that.
+ *
+ * @source 1.16 cos³(latitude) hPa twice a day, see solarCheck of lib/trust; half of it but at least 0.3 hPa once a day: common practice, no source
+ */
+function unknownTide({ site }: AirRecord): TideOfPlace {
+  const twice = 1.16 * Math.cos(((site?.latitude ?? 0) * Math.PI) / 180) ** 3;
+  const once = Math.max(0.3, twice / 2);
+  // A wave of unknown phase changes by a² (1 − cos) in the mean square.
+  const change = (amplitude: number, cyclesPerDay: number, hours: number): number => amplitude ** 2 * (1 - Math.cos((2 * Math.PI * cyclesPerDay * hours) / 24));
+  return Object.freeze({ valueAt: () => 0, changeVariance: (_: number, hours: number) => change(twice, 2, hours) + change(once, 1, hours), isDetected: false });
 }
 
 function tideOrWhy(record: AirRecord, series: Series): { fit: TideFit | null; why: string | null } {

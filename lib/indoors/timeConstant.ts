@@ -60,7 +60,9 @@ export function timeConstant(inside: ArrayLike<number>, outside: ArrayLike<numbe
     if (apart > swings.t * Math.hypot(all.standardErrorOfLog, swings.standardErrorOfLog)) {
       against("variants", `No time constant: with the daily cycle it would be ${all.tau.value.toFixed(0)} h, without it ${swings.tau.value.toFixed(0)} h.`);
     }
-    if (swings.spanHours < leastSpans * swings.tau.value) {
+    // Of a room that is held, or whose constant ends at an edge of the search, the value means nothing, and so would a length made of it.
+    const hasValue = !swings.isAtEdge && swings.explained >= leastExplained;
+    if (hasValue && swings.spanHours < leastSpans * swings.tau.value) {
       const more = Math.max(1, Math.ceil((leastSpans * swings.tau.high - swings.spanHours) / hoursADay));
       against("short", `No time constant: the record must be ${leastSpans} times as long as it; log about ${more} more days.`);
     }

@@ -18,7 +18,7 @@ export interface TideFrame {
 
 /** Fewest days that are fitted; longest spacing that still carries S3; longest that carries S4 · s. */
 const leastDays = 3;
-const longestSpacing = 12_960;
+export const longestSpacing = 12_960;
 const longestForS4 = 9360;
 
 /** `2.3 d`, never rounded up to the length that is asked for. */

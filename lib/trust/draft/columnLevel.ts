@@ -1,3 +1,5 @@
+import { median } from "../../ground/summary.js";
+
 /** Where the values of a column lie and how they move. */
 export interface ColumnLevel {
   readonly count: number;
@@ -78,27 +80,29 @@ export function correlation(a: Float64Array, b: Float64Array): number {
 }
 
 /**
- * Mean over the days of highest minus lowest, over days with at least six values; NaN without one.
+ * Median over the days of highest minus lowest, over days with at least six values that span twelve hours; NaN without one.
  *
  * @param times civil, epoch ms as if UTC · [n]
  */
 export function dailyRange(times: Float64Array, values: Float64Array): number {
-  const days = new Map<number, { low: number; high: number; n: number }>();
+  const days = new Map<number, { low: number; high: number; n: number; first: number; last: number }>();
   for (let i = 0; i < values.length; i++) {
     const v = values[i];
     if (Number.isNaN(v)) continue;
     const day = Math.floor(times[i] / 86_400_000);
     const known = days.get(day);
-    if (known === undefined) days.set(day, { low: v, high: v, n: 1 });
+    if (known === undefined) days.set(day, { low: v, high: v, n: 1, first: times[i], last: times[i] });
     else {
       known.low = Math.min(known.low, v);
       known.high = Math.max(known.high, v);
+      known.first = Math.min(known.first, times[i]);
+      known.last = Math.max(known.last, times[i]);
       known.n++;
     }
   }
   const usual = Math.max(6, 0.5 * Math.max(0, ...[...days.values()].map((d) => d.n)));
-  const whole = [...days.values()].filter((d) => d.n >= usual);
-  return whole.length === 0 ? Number.NaN : whole.reduce((sum, d) => sum + d.high - d.low, 0) / whole.length;
+  const whole = [...days.values()].filter((d) => d.n >= usual && d.last - d.first >= 12 * 3_600_000);
+  return median(whole.map((d) => d.high - d.low));
 }
 
 /**

@@ -49,6 +49,6 @@ export function siteQuestion(record: AirRecord): string {
 export function exposureQuestion(name: string, { exposure, because }: ExposureGuess, called: string): Question {
   const path = pathText(["places", name, "exposure"]);
   const title = name === lonePlace ? "the logger" : called;
-  if (exposure === null) return { path, ask: `does ${title} stand outside ("outdoor") or inside ("indoor")? It has no temperature that could tell` };
+  if (exposure === null) return { path, ask: `does ${title} stand outside ("outdoor") or inside ("indoor")? It has no day of temperatures that could tell` };
   return { path, drafted: exposure, ask: `does ${title} stand outside ("outdoor") or inside ("indoor")? It looks ${exposure === "outdoor" ? "outside" : "inside"}: ${because}` };
 }

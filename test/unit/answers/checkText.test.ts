@@ -17,6 +17,12 @@ function section(text: string, head: string): string {
   return text.slice(from + 1, next === undefined ? undefined : text.indexOf(`\n${next}`)).replace(/\n +/g, " ");
 }
 
+/** One reading a day. */
+function daysOnly(readings: typeof house.outside): typeof house.outside {
+  const each = (values: Float64Array): Float64Array => values.filter((_, i) => i % 144 === 72);
+  return { times: each(readings.times), air_temperature: each(readings.air_temperature), relative_humidity: each(readings.relative_humidity), surface_air_pressure: each(readings.surface_air_pressure) };
+}
+
 describe("check as text", () => {
   it("hill-school: what is fine, then each problem with date, size and remedy, then what it means, then details", async () => {
     const text = textOf(await openRecord("datasets/hill-school"));
@@ -75,6 +81,8 @@ describe("check as text", () => {
     const { surface_air_pressure: _, ...rest } = outside.series;
     const dry = section(textOf({ ...sound, places: { outside: { ...outside, series: rest } } }), heads[2]);
     expect(dry).toMatch(/tides +cannot be told: no air pressure was logged swings +cannot be told: no air pressure was logged indoors +cannot be told: no indoor place has an air temperature climate +safe/);
+    const daily = recordOf(house.site, { outside: { exposure: "outdoor", readings: daysOnly(house.outside) } });
+    expect(section(textOf(daily), heads[2])).toMatch(/tides +cannot be told: the pressure was read every 24 h, and every 3 h is needed swings +safe/);
     expect(section(textOf({ ...sound, site: null }), heads[2])).toMatch(/tides +cannot be told: the description does not say where the site is/);
     const short = inventedHouse(952, { days: 5, step: 600, climate: "tropics", room: "free", digits: [0.1, 0.1, 0.01] });
     const few = section(textOf(recordOf(short.site, { outside: { exposure: "outdoor", readings: short.outside }, inside: { exposure: "indoor", readings: short.inside } })), heads[2]);

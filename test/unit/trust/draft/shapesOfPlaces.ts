@@ -44,6 +44,7 @@ export const shapesOfPlaces = (): readonly Shape[] => [
   units("names that are units alone", 116, ["degC", "%", "hPa"], [1, 0, 1], 1004, ["time", "°C", "%", "hPa"], (d) => expect([1, 2, 3].map((k) => field(d, k).quantity)).toEqual(["air_temperature", "relative_humidity", "surface_air_pressure"])),
   units("units alone, where humidity could be taken for °F", 117, ["degC", "%", "inHg"], [1, 0, 2], 1004, ["time", "C", "%RH", "inHg"], (d) => expect(field(d, 1)).toMatchObject({ quantity: "air_temperature", unit: "degC" })),
   wide("wide, places and units alone", 118, ["time", "Porch (°C)", "Porch (%)", "Porch (hPa)", "Den (°C)", "Den (%)", "Den (hPa)"], ["porch", "den"]),
+  sixHours(),
   units("Fahrenheit and inches of mercury, no header", 110, ["degF", "%", "inHg"], [1, 0, 3], 1012, null),
   units("kelvin, share, pascal", 111, ["K", "1", "Pa"], [2, 3, 0], 955, null),
   units("kilopascal", 112, ["degC", "%", "kPa"], [1, 1, 3], 990, null),
@@ -68,6 +69,21 @@ export const shapesOfPlaces = (): readonly Shape[] => [
   summerTime(),
   emptyColumn(),
 ];
+
+/** Six hours at two places tell nothing of which stands outside. */
+function sixHours(): Shape {
+  const { at, cells, planted } = rowsOf({ seed: 119, columns: twoPlaces("sensor-1", "sensor-2"), steps: 36, from: start + 9 * 3_600_000 });
+  const rows = at.flatMap((t, i) => [[iso(t), "1", ...half(cells[i], 0)], [iso(t), "2", ...half(cells[i], 1)]]);
+  return {
+    name: "six hours of two places",
+    files: { "card.txt": text(["when", "who", "temp", "hum", "press"], ...rows) },
+    planted,
+    holds: (d, _g, q) => {
+      expect([d.places["sensor-1"].exposure, d.places["sensor-2"].exposure]).toEqual([undefined, undefined]);
+      expect(q.find((x) => x.path === "places.sensor-1.exposure")?.ask).toMatch(/It has no day of temperatures that could tell/);
+    },
+  };
+}
 
 function units(name: string, seed: number, [t, h, p]: readonly string[], [dt, dh, dp]: readonly number[], level: number, header: string[] | null, holds?: Shape["holds"], mean?: number): Shape {
   const columns = [
