@@ -33,7 +33,8 @@ export function meanProduct(a: Float64Array, b: Float64Array, lag: number): numb
     sum += v;
     pairs++;
   }
-  return pairs === 0 ? Number.NaN : sum / pairs;
+  // Of no pairs the mean is 0/0, NaN.
+  return sum / pairs;
 }
 
 /**
@@ -103,6 +104,9 @@ function sharedMemory(x: Float64Array, y: Float64Array): Float64Array {
   return Float64Array.from(products);
 }
 
+/** Below this share of the squares their scatter is rounding. */
+const flatShare = 1e-11;
+
 function atLag(x: Float64Array, y: Float64Array, lag: number, memory: Float64Array): LagCorrelation {
   let [pairs, sum, sx, sy, sxx, syy] = [0, 0, 0, 0, 0, 0];
   for (let h = Math.max(0, -lag); h < Math.min(x.length, y.length - lag); h++) {
@@ -120,8 +124,11 @@ function atLag(x: Float64Array, y: Float64Array, lag: number, memory: Float64Arr
     if (k + 1 < pairs) shared += product * (1 - (k + 1) / pairs);
   });
   const effectiveCount = pairs / (1 + 2 * shared);
-  const spread = Math.sqrt((sxx - (sx * sx) / pairs) * (syy - (sy * sy) / pairs));
-  if (!(effectiveCount > 4 && spread > 0)) return Object.freeze({ lag, correlation: null, pairs, effectiveCount: Number.isNaN(effectiveCount) ? 0 : effectiveCount, pValue: Number.NaN });
+  const [vx, vy] = [sxx - (sx * sx) / pairs, syy - (sy * sy) / pairs];
+  const spread = Math.sqrt(vx * vy);
+  // What rounding leaves of pairs that do not vary is no spread: the series may vary outside this lag's pairs alone.
+  const isFlat = !(vx > flatShare * sxx && vy > flatShare * syy);
+  if (!(effectiveCount > 4) || isFlat) return Object.freeze({ lag, correlation: null, pairs, effectiveCount: Number.isNaN(effectiveCount) ? 0 : effectiveCount, pValue: Number.NaN });
   const r = Math.max(-1, Math.min(1, (sum - (sx * sy) / pairs) / spread));
   const reach = normalQuantile(0.975) / Math.sqrt(effectiveCount - 3);
   const isPerfect = 1 - Math.abs(r) < 1e-12;

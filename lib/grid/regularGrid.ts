@@ -101,7 +101,6 @@ function layColumn(s: Series, start: number, stepSeconds: number, length: number
   for (let i = 0; i < seconds.length; i++) {
     const v = values[i];
     const bits = marks[i];
-    if (Number.isNaN(v) && bits === 0) continue;
     const t = shift + seconds[i];
     const k = Math.floor(t / stepSeconds);
     flags[k] |= bits;
@@ -113,8 +112,9 @@ function layColumn(s: Series, start: number, stepSeconds: number, length: number
   let held = 0;
   for (let k = 0; k < length; k++) {
     if (counts[k] > 0) held++;
-    sums[k] = counts[k] > 0 ? sums[k] / counts[k] : Number.NaN;
-    instants[k] = counts[k] > 0 ? instants[k] / counts[k] : Number.NaN;
+    // Of no readings the mean is 0/0, NaN.
+    sums[k] /= counts[k];
+    instants[k] /= counts[k];
   }
   const bridged = bridgeGaps(sums, longest);
   return Object.freeze({

@@ -29,6 +29,13 @@ describe("regularGrid at its edges", () => {
     expect(grid.columns[0].coverage).toBe(0);
   });
 
+  it("begins with the first reading, however late it comes after the series' start, and may hold one step alone", () => {
+    const s = log([0, 300, 600], [1, 2, 3]);
+    const later = { ...s, seconds: s.seconds.map((t) => t + 7200) };
+    expect(regularGrid(later, { step: 300 })).toMatchObject({ start: start + 7200_000, length: 3 });
+    expect(regularGrid(log([10, 290], [1, 2]), { step: 300 }).length).toBe(1);
+  });
+
   it("a reading on a step's edge opens the step, whichever series begins first", () => {
     const grid = regularGrid([log([300, 600], [2, 3]), log([10, 290], [5, 7])], { step: 300, method: "none" });
     expect(grid).toMatchObject({ start, length: 3 });
@@ -104,6 +111,17 @@ describe("crossCorrelation at its edges", () => {
     const [four] = crossCorrelation([1, 2, 4, 3], [2, 1, 4, 3], { from: 0, to: 0 });
     expect([four.correlation, four.pairs, four.effectiveCount, four.pValue]).toEqual([null, 4, 4, Number.NaN]);
     expect(crossCorrelation([1, 2, 4, 3, 5], [2, 1, 4, 5, 3], { from: 0, to: 0 })[0].correlation).not.toBe(null);
+  });
+
+  it("has no answer at a lag whose pairs do not vary, though the series does", () => {
+    for (const n of [10, 12, 20, 33, 400]) {
+      const late = Array.from({ length: n }, (_v, k) => (k === n - 1 ? 9.3 : 0.1));
+      const wave = late.map((_v, k) => Math.sin(k * k + 1));
+      for (const [one] of [crossCorrelation(late, wave, { from: 1, to: 1 }), crossCorrelation(wave, late, { from: -1, to: -1 })]) {
+        expect([one.correlation, one.pValue, one.pairs], `${n} steps`).toEqual([null, Number.NaN, n - 1]);
+      }
+      expect(crossCorrelation(late, wave, { from: 0, to: 0 })[0].correlation).not.toBe(null);
+    }
   });
 
   it("memory of both is counted against the pairs, tapered by their number", () => {
