@@ -131,8 +131,7 @@ function atLag(x: Float64Array, y: Float64Array, lag: number, memory: Float64Arr
   if (!(effectiveCount > 4) || isFlat) return Object.freeze({ lag, correlation: null, pairs, effectiveCount: Number.isNaN(effectiveCount) ? 0 : effectiveCount, pValue: Number.NaN });
   const r = Math.max(-1, Math.min(1, (sum - (sx * sy) / pairs) / spread));
   const reach = normalQuantile(0.975) / Math.sqrt(effectiveCount - 3);
-  const isPerfect = 1 - Math.abs(r) < 1e-12;
-  const [low, high] = isPerfect ? [r, r] : [Math.tanh(Math.atanh(r) - reach), Math.tanh(Math.atanh(r) + reach)];
+  const [low, high] = [-reach, reach].map((by) => Math.tanh(Math.atanh(r) + by));
   const score = Math.abs(r) * Math.sqrt((effectiveCount - 2) / Math.max(1e-300, 1 - r * r));
   const correlation = estimate({ value: r, standardError: (1 - r * r) / Math.sqrt(effectiveCount - 3), low: Math.min(low, r), high: Math.max(high, r), unit: "1" });
   return Object.freeze({ lag, correlation, pairs, effectiveCount, pValue: 2 * (1 - tCdf(score, effectiveCount - 2)) });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { dewPoint, dewPointFromVaporPressure, frostPointFromVaporPressure } from "../../../lib/air/dewPoint.js";
 import { geometricHeight } from "../../../lib/air/geopotential.js";
+import { impliedElevation } from "../../../lib/air/impliedElevation.js";
 import { gravity } from "../../../lib/air/gravity.js";
 import { mixingRatioFromVaporPressure } from "../../../lib/air/mixingRatio.js";
 import { vaporPressure } from "../../../lib/air/relativeHumidity.js";
@@ -16,6 +17,7 @@ const refusals: readonly (readonly [() => number, string])[] = [
   [() => psychrometricWetBulb(20, 50, 85000), "psychrometricWetBulb: pressure must be from 200 to 1200 hPa (got 85000 hPa); give hPa (1 hPa = 100 Pa), or NaN for a missing reading"],
   [() => dewPointFromVaporPressure(1300), "dewPointFromVaporPressure: vaporPressure must be from 0 to 1200 hPa (got 1300 hPa); give hPa (1 hPa = 100 Pa), or NaN for a missing reading"],
   [() => columnTemperature(20, 30000, 50), "columnTemperature: elevation must be from -500 to 9000 m (got 30000 m); give meters above mean sea level"],
+  [() => impliedElevation(900, { temperature: 295 }).value, "impliedElevation: temperature must be from -100 to 100 °C (got 295 °C); give degrees Celsius, or NaN for a missing reading"],
   [() => gravity(91), "gravity: latitude must be from -90 to 90 ° (got 91 °); give degrees, north positive"],
   [() => geometricHeight(90000), "geometricHeight: height must be from -5000 to 80000 m (got 90000 m); give meters above mean sea level"],
   [() => standardPressure(12000), "standardPressure: height must be from -1000 to 11000 m (got 12000 m); the lowest layer of the standard atmosphere is all that is built"],

@@ -124,11 +124,16 @@ describe("crossCorrelation at its edges", () => {
     }
   });
 
-  it("memory of both is counted against the pairs, tapered by their number", () => {
-    // Slow waves of 40 steps: the products of neighbors' autocorrelations are summed to a quarter of the record, while above 4/n.
-    const n = 80;
-    const x = Float64Array.from({ length: n }, (_, k) => Math.cos((2 * Math.PI * k) / 40));
-    const y = Float64Array.from({ length: n }, (_, k) => Math.sin((2 * Math.PI * k) / 40));
+  it("what rounding leaves of a large constant does not vary", () => {
+    const rounded = a.map((_v, k) => 1e6 + (k % 2) * 2 ** -33);
+    expect(new Set(rounded).size).toBe(2);
+    expect(crossCorrelation(rounded, b, { from: 0, to: 0 })[0].correlation).toBe(null);
+    expect(crossCorrelation(a.map((v) => 1e-9 * v), b, { from: 0, to: 0 })[0].correlation).not.toBe(null);
+  });
+
+  /** Sum of products of two autocorrelations, to a quarter of the record, while above chance, tapered by the pairs. */
+  const sharedOf = (x: Float64Array, y: Float64Array, pairs: number): number => {
+    const n = x.length;
     const scale = (v: Float64Array): Float64Array => {
       const mean = v.reduce((s, w) => s + w, 0) / n;
       const deviation = Math.sqrt(v.reduce((s, w) => s + (w - mean) ** 2, 0) / n);
@@ -136,13 +141,25 @@ describe("crossCorrelation at its edges", () => {
     };
     const [u, w] = [scale(x), scale(y)];
     let shared = 0;
-    for (let j = 1; j <= 20; j++) {
+    for (let j = 1; j <= Math.floor(n / 4); j++) {
       const product = meanProduct(u, u, j) * meanProduct(w, w, j);
       if (product <= 4 / n) break;
-      shared += product * (1 - j / n);
+      if (j < pairs) shared += product * (1 - j / pairs);
     }
-    const [found] = crossCorrelation(x, y, { from: 0, to: 0 });
-    expect(shared).toBeGreaterThan(2);
-    expectClose(found.effectiveCount, n / (1 + 2 * shared), { relative: 1e-12 });
+    return shared;
+  };
+
+  it("memory of both is counted against the pairs, until it is no more than chance, or a quarter of the record", () => {
+    const n = 80;
+    const wave = (of: (x: number) => number): Float64Array => Float64Array.from({ length: n }, (_v, k) => of((2 * Math.PI * k) / 40));
+    const ramp = Float64Array.from({ length: n }, (_v, k) => k + Math.sin(k * k));
+    const bent = Float64Array.from({ length: n }, (_v, k) => Math.sqrt(k + 1) + 0.1 * Math.cos(k * k));
+    for (const [x, y, lags] of [[wave(Math.cos), wave(Math.sin), [0]], [ramp, bent, [0, 9, 70, 72]]] as const) {
+      for (const lag of lags) {
+        const shared = sharedOf(x, y, n - lag);
+        expect(shared).toBeGreaterThan(1);
+        expectClose(crossCorrelation(x, y, { from: lag, to: lag })[0].effectiveCount, (n - lag) / (1 + 2 * shared), { relative: 1e-12 }, `lag ${lag}`);
+      }
+    }
   });
 });
