@@ -80,7 +80,7 @@ export function correlation(a: Float64Array, b: Float64Array): number {
 }
 
 /**
- * Median over the days of highest minus lowest, over days with at least six values that span twelve hours; NaN without one.
+ * Median over the days of highest minus lowest, over days with at least six values that span ten hours; NaN without one.
  *
  * @param times civil, epoch ms as if UTC · [n]
  */
@@ -101,7 +101,7 @@ export function dailyRange(times: Float64Array, values: Float64Array): number {
     }
   }
   const usual = Math.max(6, 0.5 * Math.max(0, ...[...days.values()].map((d) => d.n)));
-  const whole = [...days.values()].filter((d) => d.n >= usual && d.last - d.first >= 12 * 3_600_000);
+  const whole = [...days.values()].filter((d) => d.n >= usual && d.last - d.first >= 10 * 3_600_000);
   return median(whole.map((d) => d.high - d.low));
 }
 
