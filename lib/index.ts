@@ -92,6 +92,7 @@ export { housePairs } from "./indoors/housePairs.js";
 export { type HourlyPair, hourlyPair } from "./indoors/hourlyPair.js";
 export { humidityClass, humidityClassLimit } from "./indoors/humidityClass.js";
 export { laggedCorrelation, rawCorrelation } from "./indoors/laggedCorrelation.js";
+export { type LeftAlone, leftAlone } from "./indoors/leftAlone.js";
 export { meanDifference } from "./indoors/meanDifference.js";
 export { moistureExcess, vaporPressureExcess } from "./indoors/moistureExcess.js";
 export { sideBySide } from "./indoors/sensorOffset.js";

@@ -65,7 +65,8 @@ function temperatureSentences(pair: PairNumbers, inside: string): string[] {
   }
   if (factor !== null) {
     const later = lag === null ? "" : lag.value < 0 ? `, ${estimateInWords(turnedOver(lag))} ahead of it` : `, ${estimateInWords(lag)} later`;
-    out.push(`It follows the daily swing by ${estimateInWords(factor)} (decrement factor)${later}.`);
+    const who = pair.daysLeftAlone === undefined ? "It" : `On the ${pair.daysLeftAlone.toFixed(0)} days it was left alone (for weeks something holds it: thermostat, cooling, people) it`;
+    out.push(`${who} follows the daily swing by ${estimateInWords(factor)} (decrement factor)${later}.`);
   }
   out.push(timeConstant === null ? "No one time constant describes it; the reasons stand below." : `One apparent time constant describes how it follows the weather of several days: ${estimateInWords(timeConstant)}.`);
   if (varianceRatio !== null) out.push(`Of the variance of days and hours (departures from the 5-day mean) it keeps ${estimateInWords(varianceRatio)}.`);

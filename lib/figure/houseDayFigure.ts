@@ -46,8 +46,8 @@ export function houseDayFigure(record: AirRecord, answer: IndoorsAnswer, options
     ...sides.map(({ look, hours }) => line(look, hours)),
   ];
   const peaks = sides.map(({ hours }) => hours.reduce((best, h, i) => (h.mean > hours[best].mean ? i : best), 0));
-  const { decrementFactor, timeLag, meanDifference } = pair;
-  const message = `${meanDifference === null ? "" : `${air.inside.place.title} is on average ${comparedInWords(meanDifference, "warmer", "colder")} than ${air.outside.place.title}. `}${decrementFactor === null ? "The daily cycle inside cannot be judged." : `Its daily swing is ${estimateInWords(decrementFactor)} of that outside${timeLag === null ? "" : ` and comes ${comparedInWords(timeLag, "later", "earlier")}`}.`} The mean day is warmest about ${clockTime(peaks[0] + 0.5)} outside and ${clockTime(peaks[1] + 0.5)} inside.`;
+  const { decrementFactor, timeLag, meanDifference, daysLeftAlone } = pair;
+  const message = `${meanDifference === null ? "" : `${air.inside.place.title} is on average ${comparedInWords(meanDifference, "warmer", "colder")} than ${air.outside.place.title}. `}${decrementFactor === null ? "The daily cycle inside cannot be judged." : `${daysLeftAlone === undefined ? "Its" : "Left alone its"} daily swing is ${estimateInWords(decrementFactor)} of that outside${timeLag === null ? "" : ` and comes ${comparedInWords(timeLag, "later", "earlier")}`}.`} The mean day is warmest about ${clockTime(peaks[0] + 0.5)} outside and ${clockTime(peaks[1] + 0.5)} inside.`;
   return sheet({
     name: "house-day",
     title: `The mean day outside and inside: ${air.inside.title}`,

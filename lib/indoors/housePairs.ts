@@ -1,6 +1,6 @@
 import { RecordError, requireWithin } from "../ground/complaint.js";
 import type { Estimate } from "../ground/estimate.js";
-import { instantText } from "../ground/instant.js";
+import { dayText, instantText } from "../ground/instant.js";
 import { mean } from "../ground/summary.js";
 import type { AirRecord, Exposure, PlaceRecord } from "../record/airRecord.js";
 import { flagBit } from "../record/flag.js";
@@ -100,12 +100,14 @@ function housePair(record: AirRecord, inside: PlaceRecord, outside: PlaceRecord,
   // What the sensors may still add: after a co-location its own interval, else what the class allows.
   const sensorMoisture = sensorOffset.moisture === null ? 0 : (sensorOffset.moisture.high - sensorOffset.moisture.low) / 2;
   const settings = { factor, lagCorrection: pair.lagCorrection, sensorMoisture };
+  const dateFrom = (first: number) => (hour: number): string => dayText(pair.start + hourMs * (first + hour + offsetHours));
   const circumstances: PairCircumstances = {
     inside: inside.title,
     outside: outside.title,
     warmed: warmedIn(b, pair.start, pair.start + pair.hours * hourMs),
     hasHumidity: [raw.insideHumidity, raw.outsideHumidity].every((values) => values.some((v) => !Number.isNaN(v))),
     isClockKnown,
+    dateOf: dateFrom(0),
   };
   const whole = pairNumbers(hours, settings);
   const events = changingEvents(record.events, pair);
@@ -113,7 +115,7 @@ function housePair(record: AirRecord, inside: PlaceRecord, outside: PlaceRecord,
   const periods = sides.map((side): PairPeriod => {
     const instants = [side.fromHour, side.toHour].map((h) => instantText(pair.start + h * hourMs));
     const warmed = warmedIn(b, pair.start + side.fromHour * hourMs, pair.start + side.toHour * hourMs);
-    const warnings = pairWarnings(side.numbers, side.workings, { ...circumstances, warmed });
+    const warnings = pairWarnings(side.numbers, side.workings, { ...circumstances, warmed, dateOf: dateFrom(side.fromHour) });
     return Object.freeze({ title: side.title, from: instants[0], to: instants[1], ...side.numbers, warnings });
   });
   const changes = events.flatMap((event, i) => changesAt(event.title, sides[i], sides[i + 1], whole.workings));

@@ -4,6 +4,7 @@ import { type AdaptiveComfort, adaptiveComfort } from "./adaptiveComfort.js";
 import { type BandResponse, bandResponse } from "./bandResponse.js";
 import { type DailyResponse, dailyResponse } from "./dailyResponse.js";
 import { type HumidityClass, humidityClass } from "./humidityClass.js";
+import { type LeftAlone, leftAlone } from "./leftAlone.js";
 import { laggedCorrelation, type RawCorrelation, rawCorrelation } from "./laggedCorrelation.js";
 import { dailyDifferences, type MeanDifference, meanDifference } from "./meanDifference.js";
 import { hourlyMoisture, hourlyVaporPressure } from "./moistureExcess.js";
@@ -24,6 +25,8 @@ export interface PairHours {
 export interface PairNumbers {
   /** Time that both places were there · d. */
   readonly days: number;
+  /** Days of them on which nothing held the inside, where it was held for weeks of the rest: gains, lags, time constant, ratio and correlation are those of these days · absent where the stretch is not divided. */
+  readonly daysLeftAlone?: number;
   /** Plain standard deviation of each, a description. */
   readonly spread: { readonly inside: number; readonly outside: number; readonly unit: "degC" };
   /** Inside minus outside · K. */
@@ -58,6 +61,8 @@ export interface PairWorkings {
   readonly outdoorDaily: Float64Array;
   /** True when inside is held by something: it hardly follows outside and hardly moves within a day. */
   readonly isHeld: boolean;
+  /** Where the inside was left alone, if it was held for weeks of the rest. */
+  readonly alone: LeftAlone | null;
   /** Hours of the day that are never there in both places. */
   readonly hoursNeverShared: number;
 }
@@ -96,10 +101,8 @@ export function pairNumbers(
   const canFit = days >= leastDays && hoursNeverShared === 0;
 
   const difference = meanDifference(inside, outside);
-  const line = canFit ? dailyResponse(inside, outside) : null;
-  const room = canFit ? timeConstant(inside, outside, { line: line ?? undefined }) : null;
-  const isHeld = room !== null && !(room.swings.explained >= heldExplained) && withinDaySpread(only(inside)) < heldSpread;
-  const correlation = canFit ? laggedCorrelation(inside, outside) : null;
+  const { following, alone, line, room, isHeld } = answered(inside, outside, both, canFit);
+  const correlation = canFit ? laggedCorrelation(following, outside) : null;
 
   const air = { inside: { temperature: inside, humidity: hours.insideHumidity }, outside: { temperature: outside, humidity: hours.outsideHumidity } };
   const moisture = meanDifference(hourlyMoisture(air.inside), hourlyMoisture(air.outside), { unit: "g m-3" });
@@ -110,23 +113,50 @@ export function pairNumbers(
   const isJudged = risk !== null && risk.hoursJudged > 0;
   const numbers: PairNumbers = {
     days,
+    ...(alone === null ? {} : { daysLeftAlone: alone.days }),
     spread,
     meanDifference: difference.difference,
-    varianceRatio: canFit ? varianceRatio(inside, outside).ratio : null,
+    varianceRatio: canFit ? varianceRatio(following, outside).ratio : null,
     decrementFactor: isHeld && line?.decrementFactor ? Object.freeze({ ...line.decrementFactor, low: 0 }) : (line?.decrementFactor ?? null),
     timeLag: isHeld ? null : moved(line?.timeLag ?? null, lagCorrection),
     timeConstant: room?.timeConstant ?? null,
-    maxCorrelation: Object.freeze({ value: correlation?.correlation ?? null, lag: standsOut(correlation?.correlation ?? null) ? moved(correlation?.lag ?? null, lagCorrection) : null, raw: canFit ? rawCorrelation(inside, outside) : null }),
+    maxCorrelation: Object.freeze({ value: correlation?.correlation ?? null, lag: standsOut(correlation?.correlation ?? null) ? moved(correlation?.lag ?? null, lagCorrection) : null, raw: canFit ? rawCorrelation(following, outside) : null }),
     moistureExcess: excess,
     vaporPressureExcess: vapor.difference,
     humidityClass: excess === null ? null : humidityClass(moisture.daily, outdoorDaily, (excess.high - excess.low) / 2 + sensorMoisture),
     condensation: isJudged ? risk.condensation : null,
     mould: isJudged ? risk.mould : null,
     comfort: days > 0 ? adaptiveComfort(inside, outside) : null,
-    response: canFit ? Object.freeze(bandResponse(inside, outside).map((band) => Object.freeze({ ...band, lagHours: moved(band.lagHours, lagCorrection) }))) : Object.freeze([]),
+    response: canFit ? Object.freeze(bandResponse(following, outside).map((band) => Object.freeze({ ...band, lagHours: moved(band.lagHours, lagCorrection) }))) : Object.freeze([]),
   };
-  const workings = { line, room, difference, moisture, vapor, outdoorDaily, isHeld, hoursNeverShared };
+  const workings = { line, room, difference, moisture, vapor, outdoorDaily, isHeld, alone, hoursNeverShared };
   return Object.freeze({ numbers: Object.freeze(numbers), workings: Object.freeze(workings) });
+}
+
+interface Answered {
+  /** The inside's hours that tell how it answers the weather · [n]. */
+  readonly following: Float64Array;
+  readonly alone: LeftAlone | null;
+  readonly line: DailyResponse | null;
+  readonly room: TimeConstant | null;
+  readonly isHeld: boolean;
+}
+
+/** How the inside answers: by the days it was left alone where it was held for weeks of the rest, else by all. */
+function answered(inside: Float64Array, outside: Float64Array, both: Uint8Array, canFit: boolean): Answered {
+  const of = (mask: Uint8Array, alone: LeftAlone | null): Answered => {
+    const following = inside.map((v, h) => (mask[h] === 1 ? v : Number.NaN));
+    if (!canFit) return { following, alone, line: null, room: null, isHeld: false };
+    const line = dailyResponse(following, outside);
+    const room = timeConstant(following, outside, { line });
+    return { following, alone, line, room, isHeld: !(room.swings.explained >= heldExplained) && withinDaySpread(following) < heldSpread };
+  };
+  const alone = canFit ? leftAlone(inside, outside) : null;
+  if (alone !== null && rareHours(alone.hours) === 0) {
+    const part = of(alone.hours, alone);
+    if (!part.isHeld) return part;
+  }
+  return of(both, null);
 }
 
 /**

@@ -9,6 +9,8 @@ export interface PairCircumstances {
   readonly warmed: number;
   readonly hasHumidity: boolean;
   readonly isClockKnown: boolean;
+  /** Date of an hour of the stretch, YYYY-MM-DD in the record's standard time. */
+  readonly dateOf: (hour: number) => string;
 }
 
 const fewDays = 20;
@@ -24,9 +26,9 @@ const seasonDays = 300;
  * @source limits found by simulation, indoors README
  */
 export function pairWarnings(numbers: PairNumbers, workings: PairWorkings, circumstances: PairCircumstances): readonly string[] {
-  const { inside, outside, warmed, hasHumidity, isClockKnown } = circumstances;
+  const { inside, outside, warmed, hasHumidity, isClockKnown, dateOf } = circumstances;
   const { days, timeLag, decrementFactor, response, mould } = numbers;
-  const { room, difference, isHeld, hoursNeverShared, line } = workings;
+  const { room, difference, isHeld, alone, hoursNeverShared, line } = workings;
   const out: string[] = [];
   if (days < leastDays) {
     out.push(`Too little to infer anything: ${inside} and ${outside} share ${days.toFixed(1)} days, 6 are needed; log about ${Math.max(1, Math.ceil(leastDays - days))} more days.`);
@@ -42,6 +44,10 @@ export function pairWarnings(numbers: PairNumbers, workings: PairWorkings, circu
   }
   if (isHeld) {
     out.push(`${inside} is held by something (thermostat, cooling, people): the decrement factor is an upper bound, lag and time constant cannot be told; log with the heating off, or in summer.`);
+  }
+  if (alone !== null) {
+    const spans = alone.spans.map(({ from, to }) => `${dateOf(from)} to ${dateOf(to - 1)}`).join(", ");
+    out.push(`${inside} is held by something for weeks (thermostat, cooling, people): decrement factor, lags, time constant, ratio and correlation are those of the ${alone.days.toFixed(0)} days it was left alone (${spans}), all else is of the whole time.`);
   }
   if (line !== null && line.decrementFactor === null) out.push(`No decrement factor: only ${line.daysUsed} days are whole in both places with half a day on each side, and the air outside must vary; mend the gaps.`);
   else if (decrementFactor !== null && timeLag === null && !isHeld) out.push(`No time lag: no daily cycle can be seen in ${inside} above its own scatter.`);

@@ -61,11 +61,11 @@ function levelSays({ meanDifference: d }: HousePair, inside: string, outside: st
   return `On average ${inside} and ${outside} are about as warm (${estimateInWords(d)})`;
 }
 
-function swingSays({ decrementFactor, timeLag }: HousePair): string {
+function swingSays({ decrementFactor, timeLag, daysLeftAlone }: HousePair): string {
   if (decrementFactor === null) return "";
   const share = estimateInWords({ ...decrementFactor, value: 100 * decrementFactor.value, low: 100 * decrementFactor.low, high: 100 * decrementFactor.high, unit: "%" });
   const later = timeLag === null ? "" : timeLag.value < 0 ? `, ${estimateInWords(turnedOver(timeLag))} before it` : `, ${estimateInWords(timeLag)} later`;
-  return `; ${share} of the daily swing outside comes in${later}`;
+  return `; ${daysLeftAlone === undefined ? "" : "left alone, "}${share} of the daily swing outside comes in${later}`;
 }
 
 function moistureSays({ moistureExcess: m, mould }: HousePair): string {
@@ -105,6 +105,7 @@ function numbersTable(pair: HousePair, offsetHours: number): PlainTable {
     head: ["", "whole record", ...pair.periods.map((p) => `${dayOnly(p.from, offsetHours)} to ${dayOnly(p.to, offsetHours)}`)],
     rows: [
       row("days in both places", (p) => p.days.toFixed(0)),
+      ...(columns.some((p) => p.daysLeftAlone !== undefined) ? [row("days left alone: from here come swing, delay, constant and variance", (p) => (p.daysLeftAlone ?? p.days).toFixed(0))] : []),
       row("mean difference", (p) => shown(p.meanDifference)),
       row("share of the daily swing (decrement factor)", (p) => shown(p.decrementFactor)),
       row("delay of the daily swing", (p) => shown(p.timeLag)),
