@@ -49,6 +49,22 @@ describe("longRunVariance", () => {
     expectClose(shifted.phi, longRunVariance(days).phi, { relative: 1e-14 }, "pairs across no gap");
   });
 
+  it("closes what is longer than two weeks, and than a quarter of the days present, to that", () => {
+    const values = Array.from({ length: 80 }, (_, k) => Math.sin(k * k) + Math.cos(k / 3));
+    const hole = (days: number, at = 40): Float64Array => Float64Array.from([...values.slice(0, at), ...new Array<number>(days).fill(Number.NaN), ...values.slice(at)]);
+    const of = (days: number, at?: number): number => longRunVariance(hole(days, at)).varianceOfSum;
+    expect(of(20)).not.toBe(of(19));
+    expect(of(21)).toBe(of(20));
+    expect(of(400)).toBe(of(20));
+    expect(longRunVariance(hole(400)).days).toBe(480);
+    // Long before or after the record, and in a short record.
+    expect(of(400, 0)).toBe(of(20, 0));
+    const short = [...values.slice(0, 20)];
+    const ended = (days: number): number => longRunVariance([...short, ...new Array<number>(days).fill(Number.NaN), ...short]).varianceOfSum;
+    expect(ended(15)).toBe(ended(14));
+    expect(ended(14)).not.toBe(ended(13));
+  });
+
   it("grows with the square of the unit and is 0 for nothing at all", () => {
     expectClose(longRunVariance(days.map((v) => 10 * v)).varianceOfSum, 100 * longRunVariance(days).varianceOfSum, { relative: 1e-13 });
     expect(longRunVariance(new Float64Array(8)).varianceOfSum).toBe(0);

@@ -13,7 +13,7 @@ const mould = (hours: number, others: readonly number[]): RiskHours => ({ hours,
 
 interface Parts {
   readonly numbers?: Partial<PairNumbers>;
-  readonly workings?: { isHeld?: boolean; hoursNeverShared?: number; line?: object | null; room?: object | null; difference?: object };
+  readonly workings?: { isHeld?: boolean; alone?: object; hoursNeverShared?: number; line?: object | null; room?: object | null; difference?: object };
   readonly circumstances?: Partial<PairCircumstances>;
 }
 
@@ -21,8 +21,8 @@ interface Parts {
 function warningsOf({ numbers, workings, circumstances }: Parts = {}): readonly string[] {
   const calm = { days: 365, timeLag: around(4, 1, "h"), decrementFactor: around(0.4, 0.1, "1"), response: [band(null, around(1, 0.1, "1"))], mould: null };
   const room = { reasons: [], says: [] };
-  const work = { room, difference: { isShort: false, memoryDays: 2, daysUsed: 365 }, isHeld: false, hoursNeverShared: 0, line: { decrementFactor: calm.decrementFactor, daysUsed: 300 } };
-  return pairWarnings({ ...calm, ...numbers } as unknown as PairNumbers, { ...work, ...workings } as unknown as PairWorkings, { inside: "Library", outside: "Veranda", warmed: 0, hasHumidity: true, isClockKnown: true, ...circumstances });
+  const work = { room, difference: { isShort: false, memoryDays: 2, daysUsed: 365 }, isHeld: false, alone: null, hoursNeverShared: 0, line: { decrementFactor: calm.decrementFactor, daysUsed: 300 } };
+  return pairWarnings({ ...calm, ...numbers } as unknown as PairNumbers, { ...work, ...workings } as unknown as PairWorkings, { inside: "Library", outside: "Veranda", warmed: 0, hasHumidity: true, isClockKnown: true, dateOf: (hour: number) => `day ${Math.floor(hour / 24)}`, ...circumstances });
 }
 
 const always = "Decrement factor, lag and time constant are apparent: sun through windows, heating, and windows opened at the same hours every day are in them and cannot be told apart.";
@@ -48,6 +48,14 @@ describe("warnings of a pair", () => {
     expect(warningsOf({ numbers: { days: 20 }, workings: slow })[0]).toBe("The difference changes slowly (memory about 30 days): its interval may be too narrow; log about 91 more days.");
     expect(warningsOf({ workings: { difference: { isShort: true, memoryDays: 2, daysUsed: 365 } } })[0]).toBe("The difference changes slowly (memory about 2 days): its interval may be too narrow; log about 1 more days.");
     expect(warningsOf({ numbers: { days: 20 } }).some((s) => s.startsWith("Only"))).toBe(false);
+  });
+
+  it("held for weeks: which days the numbers come from", () => {
+    const alone = { days: 81.4, spans: [{ from: 0, to: 480 }, { from: 2400, to: 3888 }] };
+    expect(warningsOf({ workings: { alone } })).toEqual([
+      "Library is held by something for weeks (thermostat, cooling, people): decrement factor, lags, time constant, ratio and correlation are those of the 81 days it was left alone (day 0 to day 19, day 100 to day 161), all else is of the whole time.",
+      always,
+    ]);
   });
 
   it("a season: until 300 days", () => {
