@@ -35,6 +35,8 @@ const longestStep = 25 * hour;
 const beatStep = 3 * hour;
 /** Two detectors that name instants so close mean one shift · ms. */
 const sameShift = 6 * 3_600_000;
+/** Noise of a reading where no fit tells it · hPa; that of a usual home barometer (common practice, no source). */
+const unknownNoise = 0.05;
 
 /**
  * Swings of one place: faults out, level shifts off, tide off, hourly means, then `pressureSwings`.
@@ -69,7 +71,7 @@ export function placeSwings(record: AirRecord, series: Series, options: { readon
   const tideHours: Float64Array = fit === null ? new Float64Array(instants.length) : tideAt(fit, instants);
   const readings = { start: kept.start, seconds: kept.seconds, values: kept.values };
   const tide = fit === null ? unknownTide(record) : tideOfFit(fit);
-  const noise = Math.max(leastDifference(kept.values, 1e-6) / Math.sqrt(12), fit === null ? 0 : hourlyNoise(fit));
+  const noise = Math.max(leastDifference(kept.values, 1e-6) / Math.sqrt(12), fit === null ? unknownNoise : readingNoise(fit, step));
   const apart = step > beatStep ? `${(step / hour).toFixed(0)} hours apart` : null;
   const untested = apart === null ? undefined : `Readings ${apart} are too few to ask whether the swings come at a beat: log every 3 hours or oftener.`;
   const whole = pressureSwings({ hours, readings, tide, tideVariance: varianceWhere(tideHours, column.values), noise }, { ...options, untested });
@@ -157,9 +159,12 @@ function ownMinutes(instants: Float64Array, counts: Uint32Array): number[] {
   return found;
 }
 
-/** White noise by the tide's noise model · hPa: hourly weather looks like noise, so no more than a poor barometer's (common practice, no source). */
-function hourlyNoise(fit: TideFit): number {
-  return Math.min(0.1, fit.noise.sigma * Math.sqrt(fit.noise.whiteRatio));
+/**
+ * White noise of one reading by the tide's noise model, which knows that of an hour's mean · hPa: hourly weather looks like noise, so
+ * an hour has no more than a poor barometer's (common practice, no source).
+ */
+function readingNoise(fit: TideFit, step: number): number {
+  return Math.min(0.1, fit.noise.sigma * Math.sqrt(fit.noise.whiteRatio)) * Math.sqrt(Math.max(1, hour / step));
 }
 
 function varianceWhere(tide: Float64Array, values: Float64Array): number {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { displaySymbol } from "../../../lib/ground/display.js";
 import { type SwingsAnswer, swingsOf } from "../../../lib/answers/swingsOf.js";
+import { random } from "../../../lib/ground/random.js";
 import { jsonText } from "../../../lib/door/cli/json.js";
 import { expectClose } from "../../close.js";
 import { hourlyRecord, hourMs, madeFrom, tropicalPressure, weather } from "./madeRecords.js";
@@ -91,6 +92,14 @@ describe("swingsOf on records that cannot carry all of it", () => {
     // At 5° an unknown tide of 1.1 and 0.6 hPa changes by 1.2 hPa in three hours, root mean square: the interval says so.
     const { low = 0, high = 0 } = tendency.last?.tideFree ?? {};
     expectClose((high - low) / 2, 1.96 * Math.sqrt(1.147 ** 2 + 0.5733 ** 2 * (1 - Math.SQRT1_2)), { absolute: 0.02 }, "two waves of unknown phase");
+  });
+
+  it("readings every ten minutes: the change's interval is that of their own noise, not of an hour's mean", () => {
+    const { normal } = random(41);
+    const values = weather(6 * 24 * 40, { seed: 42, memory: 180, spread: 2 }).map((v) => 1000 + v + 0.1 * normal());
+    const { low = 0, high = 0 } = barometer(values, { stepHours: 1 / 6 }).places.roof.tendency.last?.raw ?? {};
+    // Levels are means of four readings within ±15 min: 0.1 √(2/4) hPa.
+    expectClose((high - low) / 2, 1.96 * 0.1 * Math.SQRT1_2, { relative: 0.2 }, "a fitted noise is known to some tenths");
   });
 
   it("two halves with three months between: no event in the hole, which is told", () => {
