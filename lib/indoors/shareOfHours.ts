@@ -43,7 +43,7 @@ export function shareOfHours(isSo: ArrayLike<number>): ShareOfHours {
   }
   const p = hours / hoursJudged;
   const days = daySums(Array.from(isSo, (v) => v - p));
-  const spread = hoursJudged === 0 ? null : dailyInfluence(days);
+  const spread = dailyInfluence(days);
   if (spread === null) return Object.freeze({ hours, hoursJudged, share: null, effectiveCount: Number.NaN });
   const seen = Math.min(hours, hoursJudged - hours);
   const variance = spread.varianceOfSum / hoursJudged ** 2;
@@ -54,7 +54,7 @@ export function shareOfHours(isSo: ArrayLike<number>): ShareOfHours {
   const z = (t * t) / effectiveCount;
   const middle = (p + z / 2) / (1 + z);
   const half = (t / (1 + z)) * Math.sqrt((p * (1 - p)) / effectiveCount + z / (4 * effectiveCount));
-  const low = p === 0 ? 0 : Math.min(p, Math.max(0, middle - half));
-  const high = p === 1 ? 1 : Math.max(p, Math.min(1, middle + half));
+  const low = Math.min(p, Math.max(0, middle - half));
+  const high = Math.max(p, Math.min(1, middle + half));
   return Object.freeze({ hours, hoursJudged, share: estimate({ value: p, standardError: (high - low) / (2 * t), low, high, unit: "1" }), effectiveCount });
 }

@@ -64,7 +64,7 @@ export function surfaceHumidity(inside: MoistHours, outside: ArrayLike<number>, 
       count++;
     }
     const gone = h - hoursADay;
-    if (gone >= 0 && Number.isFinite(outside[gone])) {
+    if (Number.isFinite(outside[gone])) {
       sum -= outside[gone];
       count--;
     }

@@ -22,7 +22,6 @@ export interface WallResponse {
   readonly timeLag: number;
 }
 
-const secondsADay = 86400;
 /** Beyond this e^depths leaves the numbers; a wall has 1 to 10. */
 const mostDepths = 300;
 
@@ -95,7 +94,7 @@ export function wallResponse(layers: readonly WallLayer[], { inner = 0.13, outer
 
 /** cosh and sinh of (1 + i) d/δ, with unit determinant. */
 function slab(layer: WallLayer): Transfer {
-  const depth = penetrationDepth(layer, { periodHours: secondsADay / 3600 });
+  const depth = penetrationDepth(layer);
   const x = layer.thickness / depth;
   const cosh: Complex = [Math.cosh(x) * Math.cos(x), Math.sinh(x) * Math.sin(x)];
   const sinh: Complex = [Math.sinh(x) * Math.cos(x), Math.cosh(x) * Math.sin(x)];

@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { absoluteHumidity } from "../../../lib/air/absoluteHumidity.js";
+import { tQuantile } from "../../../lib/ground/distributions.js";
 import { adaptiveComfort, outdoorRunningMean } from "../../../lib/indoors/adaptiveComfort.js";
 import { changeBetween, changeOfMean } from "../../../lib/indoors/changeOfRoom.js";
 import { changingEvents, coLocations, eventPeriods } from "../../../lib/indoors/eventPeriods.js";
@@ -39,6 +41,27 @@ describe("shareOfHours, its rules", () => {
     expect(shareOfHours(scattered(10).map((v) => 1 - v)).effectiveCount).toBe(15);
     expect(shareOfHours(scattered(23)).effectiveCount).toBe(15);
     expect(shareOfHours(scattered(24)).effectiveCount).toBeGreaterThan(15);
+  });
+
+  it("looks are what the long-run variance of the days says, each day by the hours judged in it", () => {
+    const p = (so: Float64Array): number => so.reduce((s, v) => s + (Number.isNaN(v) ? 0 : v), 0) / so.filter((v) => !Number.isNaN(v)).length;
+    // Thirty days; on every third only the first ten hours are known; a block of hours seen on some days.
+    const patchy = (seenDays: number): Float64Array => Float64Array.from({ length: 720 }, (_v, h) => (Math.floor(h / 24) % 3 === 2 && h % 24 >= 10 ? _ : Math.floor(h / 24) % 7 < seenDays && h % 24 < 9 ? 1 : 0));
+    for (const so of [patchy(1), patchy(2), patchy(4), scattered(29), scattered(1)]) {
+      const share = p(so);
+      const spread = dailyInfluence(daySums(so.map((v) => v - share)))!;
+      const judged = so.filter((v) => !Number.isNaN(v)).length;
+      const seen = so.reduce((s, v) => s + (Number.isNaN(v) ? 0 : v), 0);
+      const looks = Math.min(seen < 24 ? 15 : judged, Math.max(1, (share * (1 - share)) / (spread.varianceOfSum / judged ** 2)));
+      const found = shareOfHours(so);
+      expectClose(found.effectiveCount, looks, { relative: 1e-12 });
+      const t = tQuantile(0.975, spread.terms);
+      const z = (t * t) / looks;
+      const half = (t / (1 + z)) * Math.sqrt((share * (1 - share)) / looks + z / (4 * looks));
+      expectClose(found.share!.high, (share + z / 2) / (1 + z) + half, { absolute: 1e-12 });
+      expectClose(found.share!.low, Math.max(0, (share + z / 2) / (1 + z) - half), { absolute: 1e-12 });
+      expectClose(found.share!.standardError!, (found.share!.high - found.share!.low) / (2 * t), { absolute: 1e-12 });
+    }
   });
 
   it("parts of an hour count as parts, and what is no share is refused by its place", () => {
@@ -100,6 +123,19 @@ describe("adaptive comfort, its bands", () => {
     expect(adaptiveComfort(gap, hours(n, 20)).bands[0].hours).toBe(359);
   });
 
+  it("the European bands weigh the days before, yesterday most; the American ones do not", () => {
+    // Six days of 10 °C and one of 20 °C before the day judged: (20 + 2.8 · 10)/3.8 = 12.63 °C and 80/7 = 11.43 °C.
+    const outside = Float64Array.from({ length: 192 }, (_v, h) => (h >= 144 && h < 168 ? 20 : 10));
+    const warmest = [0.33 * (48 / 3.8) + 18.8 + 2, 0.33 * (48 / 3.8) + 18.8 + 3, 0.33 * (48 / 3.8) + 18.8 + 4, 0.31 * (80 / 7) + 17.8 + 2.5, 0.31 * (80 / 7) + 17.8 + 3.5];
+    warmest.forEach((limit, i) => {
+      for (const [air, above] of [[limit - 0.01, 0], [limit + 0.01, 24]]) {
+        const inside = Float64Array.from({ length: 192 }, (_v, h) => (h >= 168 ? air : _));
+        expect(adaptiveComfort(inside, outside).bands[i], `band ${i} at ${air} °C`).toMatchObject({ hours: 24, above });
+      }
+    });
+    expect(() => adaptiveComfort([1], [1, 2])).toThrow(new RangeError("adaptiveComfort: outside must have the length of inside, 1 h (got 2 h)"));
+  });
+
   it("says where its bands come from, and that they mislead in hot climates, from 22 °C on", () => {
     const memory = "Comfort bands from memory of two standards, for rooms without cooling machines; a thermometer tells air, people feel walls and sun too.";
     const hot = "In hot and humid climates these bands mislead: people there were found to follow the outdoor temperature about twice as steeply.";
@@ -141,6 +177,11 @@ describe("humidity class, its rules", () => {
     for (const found of [humidityClass(days(3), days(0), 0), humidityClass(days(3), days(19), 0), humidityClass([], [], 0)]) expect(Object.isFrozen(found)).toBe(true);
   });
 
+  it("refuses by name", () => {
+    expect(() => humidityClass([1], [1, 2], 0)).toThrow(new RangeError("humidityClass: outdoor must have the length of excess, 1 d (got 2 d)"));
+    expect(() => humidityClass([1], [1], -1)).toThrow(new RangeError("humidityClass: halfWidth must be at least 0 g m-3 (got -1 g m-3)"));
+  });
+
   it("a week needs five days of both", () => {
     expect(humidityClass(days(3, 7), days(0, 7), 0)).toMatchObject({ weeks: 1, class: 2, share: 1 });
     expect(humidityClass([3, _, 3, 3, 3, 3, 3], [0, 0, 0, _, 0, 0, 0], 0).weeks).toBe(1);
@@ -177,6 +218,18 @@ describe("surfaces, their rules", () => {
     outside.fill(_, 36, 43);
     expect(surfaceHumidity(at(60, 20, 50), outside, 0.5)[42]).toBeNaN();
     expect(surfaceHumidity(at(60, 20, _), outside, 0.5)[30]).toBeNaN();
+  });
+
+  it("hours that were missing leave the mean as they came", () => {
+    const outside = Float64Array.from({ length: 100 }, (_v, h) => (h >= 30 && h < 34 ? _ : h));
+    const got = surfaceHumidity(at(100, 60, 50), outside, 0);
+    // Hours 33 to 56 without 33 itself; hours 40 to 63.
+    const surface = (air: number): number => surfaceHumidity(at(30, 60, 50), hours(30, air), 0)[29];
+    expectClose(got[56], surface(45), { relative: 1e-9 });
+    expectClose(got[63], surface(51.5), { relative: 1e-9 });
+    expect(() => surfaceHumidity(at(2, 20, 50), hours(1, 0), 0.7)).toThrow(new RangeError("surfaceHumidity: outside must have the length of inside, 2 h (got 1 h)"));
+    // Saturated air on a surface as warm as itself is at 100 %, and that counts.
+    expect(surfaceRisk(at(48, 20, 100), hours(48, -5), { factor: 1 }).condensation.hours).toBe(31);
   });
 
   it("at the ends of the factor the surface is the air outside, or the room", () => {
@@ -257,6 +310,8 @@ describe("sensors, their rules", () => {
     expect(found.humidity).toMatchObject({ value: 0, standardError: 2, low: -3, high: 3, unit: "%" });
     // Saturation 17.27 and 6.80 g/m³ (WMO, R_v 461.5): 3 % are 0.518 and 0.204; 0.3 K at 50 % and 80 % are 0.152 and 0.107.
     expectClose(found.moisture!.high, Math.hypot(0.518, 0.152, 0.204, 0.107), { absolute: 0.003 });
+    const parts = [[20, 50], [5, 80]].flatMap(([t, rh]) => [0.03 * absoluteHumidity(t, 100), absoluteHumidity(t + 0.3, rh) - absoluteHumidity(t, rh)]);
+    expectClose(found.moisture!.high, Math.hypot(...parts), { relative: 1e-12 });
     expect(found.moisture).toMatchObject({ value: 0, unit: "g m-3", standardError: found.moisture!.high, low: -found.moisture!.high });
     expect(found.basis).toBe("class");
     expect(Object.isFrozen(found)).toBe(true);
