@@ -50,7 +50,7 @@ export function plainStretchOffset(stretches: readonly (PressureStretch | null)[
   if (!influence.some((z, k) => k > 0 && !Number.isNaN(z + influence[k - 1]))) return null;
   const { varianceOfSum, terms } = longRunVariance(influence);
   delay -= mean(present.map(({ phase }) => phase));
-  return { delay, standardError: Math.sqrt(varianceOfSum), terms, used: present.length, lastFrequency: (kept - 1 + first) * perBin };
+  return { delay, standardError: Math.sqrt(varianceOfSum), terms, used: present.length, lastFrequency: (kept - 1 + first) * perBin, free: null };
 }
 
 interface Cross {

@@ -2,12 +2,14 @@ import { tQuantile } from "../../ground/distributions.js";
 import { type Estimate, estimate } from "../../ground/estimate.js";
 import { leastSquares } from "../../ground/leastSquares.js";
 import { mean } from "../../ground/summary.js";
+import { niceStep } from "../../grid/step.js";
 import type { Series } from "../../record/series.js";
 import { meanAndSpread } from "../faults/meanAndSpread.js";
 import { readingStep } from "../faults/readingStep.js";
 import { type BarometerPair, barometerPair } from "./barometerPair.js";
 import { type PressureStretch, pressureStretches } from "./pressureStretches.js";
-import { type StretchOffset, stretchOffset } from "./stretchOffset.js";
+import { type Folding, type StretchOffset, stretchOffset } from "./stretchOffset.js";
+import type { UnfoldedDelay } from "./unfoldedDelay.js";
 
 /** The offset of ten days by themselves. */
 export interface OffsetWindow {
@@ -43,9 +45,20 @@ export interface ClockOffset {
  * the highest frequency; below that the method's own simulations held without it.
  */
 function foldedError(step: number, lastFrequency: number): number {
+  return 0.03 * step * (1 + step / 5400) * foldedShare(step, lastFrequency);
+}
+
+function foldedShare(step: number, lastFrequency: number): number {
   const reach = Math.min(1, (lastFrequency * 2 * step) / 86400);
-  const share = step > 300 ? reach : Math.min(1, Math.max(0, (reach - 0.4) / 0.3));
-  return 0.03 * step * (1 + step / 5400) * share;
+  return step > 300 ? reach : Math.min(1, Math.max(0, (reach - 0.4) / 0.3));
+}
+
+/**
+ * What is left of the folding after it was taken off · s: a share of the most it does and of how far that is from the usual, because the
+ * air's spectrum beyond two steps is not known; and a hundredth of the step for what the transforms of very smooth air leak (seeds 3100–3619).
+ */
+function leftOfFolding(step: number, lastFrequency: number, { most, mostUsually }: UnfoldedDelay): number {
+  return Math.hypot(0.2 * (1 + step / 2400) * most, 0.7 * (mostUsually - most), 0.01 * step * foldedShare(step, lastFrequency));
 }
 
 /** A larger offset is taken out and the rest measured again, so that both stretches hold the same weather · s. */
@@ -57,8 +70,8 @@ const fewestWindows = 4;
 /**
  * The offset between two loggers' clocks from their barometers: air pressure passes through walls within a second.
  *
- * Daily cycles are taken out first, since the sensors' own temperature would shift them. Expect ±20–70 s in 20 days of 5-minute readings at
- * middle latitudes, three times that in the tropics, ±7 minutes from hourly readings; whatever it is, the interval says it.
+ * Daily cycles are taken out first, since the sensors' own temperature would shift them. Expect ±10–30 s in 10 to 30 days of 5-minute readings,
+ * more in calm weather, ±6 minutes from hourly readings; whatever it is, the interval says it.
  * Only the difference can be known: which of the two is wrong, the tide may tell (see solarCheck).
  *
  * @param a, b station pressure of two places · hPa · flags are respected
@@ -73,6 +86,7 @@ export function clockOffset(a: Series, b: Series): ClockOffset | null {
   let found: StretchOffset | null = null;
   let stepSeconds = 0;
   let start = 0;
+  let folding: Folding | null = null;
   for (let again = 0; again < 3; again++) {
     // Moved by whole steps, so that the grid's columns hold the same readings as before.
     if (found !== null) shifted += Math.round(found.delay / stepSeconds) * stepSeconds;
@@ -81,15 +95,24 @@ export function clockOffset(a: Series, b: Series): ClockOffset | null {
     stepSeconds = pair.stepSeconds;
     start = pair.start;
     stretches = pressureStretches(pair);
-    found = stretchOffset(stretches);
+    // Two loggers of one step, one reading each; where one of them is quicker, its mean over the step folds less.
+    const isAlike = niceStep(a.seconds) === stepSeconds && niceStep(b.seconds) === stepSeconds;
+    folding = isAlike ? { step: stepSeconds, share: (last) => foldedShare(stepSeconds, last) } : null;
+    found = stretchOffset(stretches, folding);
     if (found === null) return null;
     if (Math.abs(found.delay) <= largeOffset) break;
   }
   if (found === null) return null;
-  const value = -(found.delay + shifted) + 0;
-  const standardError = Math.hypot(found.standardError, foldedError(stepSeconds, found.lastFrequency));
-  const half = tQuantile(0.975, found.terms) * standardError;
-  const windows = windowsOf(stretches, start, shifted);
+  const windows = windowsOf(stretches, start, shifted, folding);
+  // A clock that wanders by more than this against the other folds now one way and now the other.
+  const free = wanders(windows, -(found.delay + shifted), stepSeconds / 4) ? null : found.free;
+  const own = found.standardError * (free?.slope ?? 1);
+  const folded = free === null ? foldedError(stepSeconds, found.lastFrequency) : leftOfFolding(stepSeconds, found.lastFrequency, free);
+  const value = -((free ?? found).delay + shifted) + 0;
+  const standardError = Math.hypot(own, folded);
+  // Only the own error is told by few terms (Welch and Satterthwaite, from memory); a folding that was not taken off is told by none.
+  const freedom = free !== null && folded > 0 ? found.terms * (standardError / own) ** 4 : found.terms;
+  const half = tQuantile(0.975, freedom) * standardError;
   return Object.freeze({
     a: a.place,
     b: b.place,
@@ -115,16 +138,24 @@ function isTooCoarse(a: Series, b: Series, { x, y }: BarometerPair): boolean {
 }
 
 /** Offsets of whole windows of ten days. */
-function windowsOf(stretches: readonly (PressureStretch | null)[], start: number, shifted: number): readonly OffsetWindow[] {
+function windowsOf(stretches: readonly (PressureStretch | null)[], start: number, shifted: number, folding: Folding | null): readonly OffsetWindow[] {
   const windows: OffsetWindow[] = [];
   for (let day = 0; day + windowDays - 1 <= stretches.length; day += windowDays) {
     // Nine stretches of two days, each begun a day after the last, cover ten days.
-    const found = stretchOffset(stretches.slice(day, day + windowDays - 1));
+    const found = stretchOffset(stretches.slice(day, day + windowDays - 1), folding);
     if (found === null) continue;
     const from = start + day * dayMs;
-    windows.push(Object.freeze({ from, to: from + windowDays * dayMs, seconds: -(found.delay + shifted), standardError: found.standardError }));
+    windows.push(Object.freeze({ from, to: from + windowDays * dayMs, seconds: -((found.free ?? found).delay + shifted), standardError: found.standardError * (found.free?.slope ?? 1) }));
   }
   return Object.freeze(windows);
+}
+
+/** Whether the windows' offsets, those within half an hour of the whole record's, drift by more than so many seconds over the record. */
+function wanders(windows: readonly OffsetWindow[], usual: number, most: number): boolean {
+  const drift = driftOf(windows, usual);
+  if (drift !== null) return Math.abs(drift.value) * ((windows[windows.length - 1].from - windows[0].from) / dayMs + windowDays) > most;
+  const near = windows.map(({ seconds }) => seconds).filter((s) => Math.abs(s - usual) < largeOffset);
+  return near.length > 1 && Math.max(...near) - Math.min(...near) > most;
 }
 
 /** Slope of the windows' offsets, those within half an hour of the whole record's · s d-1; null under four. */

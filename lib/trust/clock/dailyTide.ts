@@ -1,4 +1,4 @@
-import { regularGrid } from "../../grid/regularGrid.js";
+import { type GridColumn, regularGrid } from "../../grid/regularGrid.js";
 import type { Series } from "../../record/series.js";
 
 /** The twice-daily tide of each solar day by itself. */
@@ -14,7 +14,8 @@ export interface DailyTide {
 const dayMs = 86400000;
 
 /**
- * The daily complex amplitudes of two cycles a day, each day's mean and slope taken off by a running mean of 24 hours.
+ * The daily complex amplitudes of two cycles a day, each day's mean and slope taken off by a running mean of 24 hours. An hour stands at
+ * the mean instant of its readings: stamps that move within the hour, as a clock correction moves them, must not look like a moving tide.
  *
  * @param pressure  hPa · with at least one reading
  * @param longitude degrees east
@@ -23,11 +24,11 @@ const dayMs = 86400000;
 export function dailyTide(pressure: Series, longitude: number): DailyTide {
   const ahead = (longitude / 360) * dayMs;
   const grid = regularGrid(pressure, { step: 3600, fillUpTo: 3 * 3600, alignTo: -Math.round(ahead / 3600000) * 3600000 });
-  return { ahead, first: Math.floor((grid.start + ahead) / dayMs), days: dailyAmplitudes(grid.columns[0].values, Math.round((grid.start + ahead) / 3600000)) };
+  return { ahead, first: Math.floor((grid.start + ahead) / dayMs), days: dailyAmplitudes(grid.columns[0], Math.round((grid.start + ahead) / 3600000)) };
 }
 
 /** Complex amplitude of two cycles a day of each whole solar day: [cosine, sine], NaN where an hour is missing. */
-function dailyAmplitudes(x: Float64Array, firstHour: number): (readonly [number, number])[] {
+function dailyAmplitudes({ values: x, instants }: Pick<GridColumn, "values" | "instants">, firstHour: number): (readonly [number, number])[] {
   const offset = ((firstHour % 24) + 24) % 24;
   const days: (readonly [number, number])[] = [];
   for (let at = -offset; at < x.length; at += 24) {
@@ -37,7 +38,7 @@ function dailyAmplitudes(x: Float64Array, firstHour: number): (readonly [number,
       // Less the 25-point running mean, which holds mean and slope and no whole cycle of the day.
       let background = 0;
       for (let k = -12; k <= 12; k++) background += ((Math.abs(k) === 12 ? 0.5 : 1) * (x[i + k] ?? Number.NaN)) / 24;
-      const angle = (2 * Math.PI * 2 * (h + 0.5)) / 24;
+      const angle = (2 * Math.PI * 2 * (h + (instants[i] ?? Number.NaN) / 3600 - i)) / 24;
       c += ((x[i] ?? Number.NaN) - background) * Math.cos(angle);
       s -= ((x[i] ?? Number.NaN) - background) * Math.sin(angle);
     }

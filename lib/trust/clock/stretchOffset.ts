@@ -2,6 +2,7 @@ import { fourierPlan } from "../../cycles/spectrum/fourier.js";
 import { longRunVariance } from "../../ground/longRunVariance.js";
 import { mean } from "../../ground/summary.js";
 import type { PressureStretch } from "./pressureStretches.js";
+import { type SharedPressure, type UnfoldedDelay, unfoldedDelay } from "./unfoldedDelay.js";
 
 /** A delay between two traces and how sure it is. */
 export interface StretchOffset {
@@ -14,6 +15,16 @@ export interface StretchOffset {
   readonly used: number;
   /** Highest frequency with common pressure · cpd; 0 when there is none. */
   readonly lastFrequency: number;
+  /** The same without what folding did to it; null where that was not asked or cannot be told. */
+  readonly free: UnfoldedDelay | null;
+}
+
+/** How much of the folding counts, by the highest frequency that two loggers of one step share. */
+export interface Folding {
+  /** s. */
+  readonly step: number;
+  /** Share 0…1 by the highest common frequency · cpd. */
+  share(lastFrequency: number): number;
 }
 
 const fewest = 6;
@@ -33,10 +44,11 @@ const standsOut = 1.3;
  * sum on a grid of two minutes within ±3 h (±14 h where that stands out), then six steps of Newton.
  *
  * @param stretches from pressureStretches; null entries count as missing
+ * @param folding   asks for the delay without folding too (unfoldedDelay), for loggers with one reading a step
  * @returns         see StretchOffset; null under 6 stretches or where nothing is common
  * @source own method, chosen by simulation; see README of this room
  */
-export function stretchOffset(stretches: readonly (PressureStretch | null)[]): StretchOffset | null {
+export function stretchOffset(stretches: readonly (PressureStretch | null)[], folding: Folding | null = null): StretchOffset | null {
   const present = stretches.filter((s) => s !== null);
   if (present.length < fewest) return null;
   const { length } = present[0];
@@ -80,8 +92,15 @@ export function stretchOffset(stretches: readonly (PressureStretch | null)[]): S
   });
   if (!influence.some((z, k) => k > 0 && !Number.isNaN(z + influence[k - 1]))) return null;
   const { varianceOfSum, terms } = longRunVariance(influence);
-  delay -= mean(present.map(({ phase }) => phase));
-  return { delay, standardError: Math.sqrt(varianceOfSum), terms, used: present.length, lastFrequency: (kept - 1 + first) * perBin };
+  const lastFrequency = (kept - 1 + first) * perBin;
+  const phase = mean(present.map((s) => s.phase));
+  const free = folding === null ? null : unfoldedDelay(sharedOf(total, weights, omega, present.map((s) => s.phase - phase)), delay, folding.step, folding.share(lastFrequency));
+  return { delay: delay - phase, standardError: Math.sqrt(varianceOfSum), terms, used: present.length, lastFrequency, free: free === null ? null : { ...free, delay: free.delay - phase } };
+}
+
+function sharedOf({ real, imaginary }: Cross, weights: Float64Array, omega: Float64Array, phases: readonly number[]): SharedPressure {
+  const size = omega.map((_, k) => Math.hypot(real[k], imaginary[k]));
+  return { omega, size, weighted: size.map((v, k) => v * weights[k]), phases };
 }
 
 interface Cross {

@@ -4,6 +4,7 @@ import { flagBit } from "../../../lib/record/flag.js";
 import type { Series } from "../../../lib/record/series.js";
 import { clockDoubts } from "../../../lib/trust/clock/clockDoubts.js";
 import { clockOffset } from "../../../lib/trust/clock/clockOffset.js";
+import { crestDrift } from "../../../lib/trust/clock/crestDrift.js";
 import { crestShift } from "../../../lib/trust/clock/crestShift.js";
 import { summerTimeDates } from "../../../lib/trust/clock/summerTimeDates.js";
 import { expectClose } from "../../close.js";
@@ -134,6 +135,20 @@ describe("summer time", () => {
     expect(clockDoubts(recordOf([a], { jumps: jump(change + 3 * 3600000, -3600) }), [])).toEqual([]);
     expect(clockDoubts(recordOf([a], { jumps: jump(Date.UTC(2024, 1, 10), 3600) }), [])).toEqual([]);
     expect(clockDoubts(recordOf([a], { jumps: jump(change, 1200) }), [])).toEqual([]);
+  });
+
+  it("stamps that move within the hour are no moving tide: a shift of half an hour, and 0.4 s an hour over 400 days", () => {
+    const [whole] = pressureRecord(26, { days: 120, step: 1800, weather: [2, 60] }, [steady(0)]);
+    // Hourly readings: on the hour before, at half past from day 60 on.
+    const kept = Array.from(whole.seconds.keys()).filter((i) => (i < 60 * 48 ? i % 2 === 0 : i % 2 === 1));
+    const moved = { ...whole, seconds: Float64Array.from(kept, (i) => whole.seconds[i]), values: Float64Array.from(kept, (i) => whole.values[i]), flags: new Uint16Array(kept.length) };
+    const around = { at: recordStart + 60 * day, from: -Infinity, to: Infinity };
+    const [shift, all] = [crestShift(moved, 0, around), crestShift(whole, 0, around)];
+    expectClose(shift?.value ?? Number.NaN, all?.value ?? 0, { absolute: 0.1 }, "whole hours made 0.5 h of it");
+    const [slow] = pressureRecord(27, { days: 400, step: 3600.4, weather: [2, 60] }, [steady(0)]);
+    const drift = crestDrift(slow, 0);
+    expect((drift?.low ?? 9) < 0 && (drift?.high ?? -9) > 0, `${drift?.value} s a day`).toBe(true);
+    expect(Math.abs(drift?.value ?? 9)).toBeLessThan(2);
   });
 
   it("crestShift refuses under 20 days on a side and where no tide is seen", () => {
