@@ -46,12 +46,27 @@ export function altitudeOf(place: PlaceRecord, site: Site): Altitude | null {
   const middle = medianOf(values.slice());
   if (!(middle >= 300 && middle <= 1100)) return null;
   const temperatures = place.exposure === "indoor" || place.series.air_temperature === undefined ? new Float64Array(0) : soundReadings(place.series.air_temperature, leftOut).x;
-  const implied = impliedElevation(middle, temperatures.length === 0 ? {} : { temperature: Math.min(60, Math.max(-60, meanAndSpread(temperatures).mean)) });
   const expected = standardPressure(station === undefined ? 0 : elevation, { heightIs: "geometric" });
-  const fits = (height: number): boolean => height >= implied.low && height <= implied.high;
+  const implied = impliedBy(middle, temperatures.length === 0 ? null : Math.min(60, Math.max(-60, meanAndSpread(temperatures).mean)), station === undefined ? 0 : elevation);
+  const fits = (height: number): boolean => isWithin(implied, height);
   const looksLike = elevation < alikeBelow && (fits(elevation) || fits(0)) ? "unclear" : fits(elevation) ? "station" : fits(0) ? "sea level" : "unclear";
   const plausible = fits(station === undefined ? 0 : elevation);
   return Object.freeze({ expected, median: middle, difference: middle - expected, plausible, impliedElevation: implied, looksLike, says: sentence(station !== undefined, elevation, middle, expected, implied, plausible, looksLike) });
+}
+
+function isWithin({ low, high }: Estimate, height: number): boolean {
+  return height >= low && height <= high;
+}
+
+/**
+ * Height by the temperature of the place, or, where only that one fits, by the standard atmosphere: a valley's or a sheltered sensor's air is not
+ * that of the column above it, and at 3600 m the two stand 250 m apart.
+ */
+function impliedBy(pressure: number, temperature: number | null, told: number): Estimate {
+  const standard = impliedElevation(pressure);
+  if (temperature === null) return standard;
+  const own = impliedElevation(pressure, { temperature });
+  return !isWithin(own, told) && isWithin(standard, told) ? standard : own;
 }
 
 function sentence(station: boolean, elevation: number, middle: number, expected: number, implied: Estimate, plausible: boolean, looksLike: Altitude["looksLike"]): string {

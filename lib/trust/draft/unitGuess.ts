@@ -78,7 +78,11 @@ function temperatureUnit(level: ColumnLevel, possible: readonly string[]): UnitG
   const at = shown(level.median);
   if (possible.includes("K")) return { unit: "K", because: `a middle value of ${at} is a temperature of the air in kelvin only`, doubt: null };
   const highest = shown(level.p99);
-  if (!possible.includes("degC") || (level.p99 > 52 && level.p99 - level.p95 < 25)) return { unit: "degF", because: `its values reach ${highest}, which air has in °F and not in °C`, doubt: null };
+  if (!possible.includes("degC") || (level.p99 > 52 && level.p99 - level.p95 < 25)) {
+    // A logger in a box in the sun reaches 65 °C and is cool by night.
+    const isOpen = possible.includes("degC") && level.p99 <= 65 && level.p05 < 35;
+    return { unit: "degF", because: `its values reach ${highest}, which air has in °F and not in °C`, doubt: isOpen ? `is the temperature in °F, or in °C of a sensor that the sun heats to ${highest}?` : null };
+  }
   // A mean above 33 °C is rarer than a cool day in °F.
   if (level.median > 33) return { unit: "degF", because: `a middle value of ${at} is usual in °F and too hot in °C`, doubt: `is the temperature of ${at} in °F or in °C?` };
   const isOpen = level.p05 >= 14 && level.p95 > 36;

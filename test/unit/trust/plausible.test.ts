@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { fitTides } from "../../../lib/cycles/tide/fitTides.js";
 import { standardPressure } from "../../../lib/air/standardAtmosphere.js";
 import type { PlaceRecord } from "../../../lib/record/airRecord.js";
-import { series } from "../../../lib/record/series.js";
+import { type Series, series } from "../../../lib/record/series.js";
 import { estimate } from "../../../lib/ground/estimate.js";
 import { altitudeOf } from "../../../lib/trust/altitude.js";
 import { flagRange } from "../../../lib/trust/faults/flagRange.js";
@@ -54,6 +54,20 @@ describe("altitudeOf", () => {
     const a = altitudeOf(at(1012), site(1380));
     expect([a?.plausible, a?.looksLike]).toEqual([false, "sea level"]);
     expect(a?.says).toMatch(/looks like pressure reduced to sea level/);
+  });
+  it("at 3600 m near the equator both the standard pressure and that of its warm air fit, and the height named holds the site", () => {
+    const warm = (hPa: number): PlaceRecord => {
+      const place = at(hPa);
+      const pressure = place.series.surface_air_pressure as Series;
+      return { ...place, series: { ...place.series, air_temperature: { ...pressure, quantity: "air_temperature", unit: "degC", values: pressure.values.map(() => 9) } } };
+    };
+    // U.S. Standard Atmosphere 1976 at 3600 m; with 9 °C there and 6.5 K/km below, 1013.25 hPa at the sea leave 667 hPa.
+    for (const hPa of [standardPressure(3600), 667]) {
+      const a = altitudeOf(warm(hPa), site(3600));
+      expect([a?.plausible, a?.looksLike]).toEqual([true, "station"]);
+      expect(a !== null && a.impliedElevation.low <= 3600 && a.impliedElevation.high >= 3600).toBe(true);
+    }
+    expect(altitudeOf(warm(standardPressure(3000)), site(3600))?.plausible).toBe(false);
   });
   it("a wrong elevation fits neither", () => {
     const a = altitudeOf(at(standardPressure(700)), site(1380));

@@ -45,6 +45,10 @@ export const shapesOfPlaces = (): readonly Shape[] => [
   units("units alone, where humidity could be taken for °F", 117, ["degC", "%", "inHg"], [1, 0, 2], 1004, ["time", "C", "%RH", "inHg"], (d) => expect(field(d, 1)).toMatchObject({ quantity: "air_temperature", unit: "degC" })),
   wide("wide, places and units alone", 118, ["time", "Porch (°C)", "Porch (%)", "Porch (hPa)", "Den (°C)", "Den (%)", "Den (hPa)"], ["porch", "den"]),
   sixHours(),
+  units("a cool week in °F, as hot as a box in the sun in °C", 120, ["degF", "%", "hPa"], [1, 0, 1], 1004, ["time", "temp", "hum", "press"], (d, _g, q) => {
+    expect(field(d, 1).unit).toBe("degF");
+    expect(q.find((x) => x.path.endsWith("fields[1].unit"))?.ask).toMatch(/is the temperature in °F, or in °C of a sensor that the sun heats to 5\d/);
+  }, 5),
   units("Fahrenheit and inches of mercury, no header", 110, ["degF", "%", "inHg"], [1, 0, 3], 1012, null),
   units("kelvin, share, pascal", 111, ["K", "1", "Pa"], [2, 3, 0], 955, null),
   units("kilopascal", 112, ["degC", "%", "kPa"], [1, 1, 3], 990, null),
