@@ -61,7 +61,7 @@ describe(`a house that is heated for ${heatedDays} of ${days} days, ${runs} reco
           tau += holds(numbers.timeConstant, plan.nodes.tau);
         }
         console.log(`| ${plan.title} | ${holding} | ${percent(found, runs)} | ${(alone / found).toFixed(0)} d | ${percent(factor, found)} | ${percent(lag, found)} | ${percent(tau, told)} (${told} told) |`);
-        if (holding !== "lively") expect(found / runs).toBeGreaterThan(0.9);
+        if (holding !== "lively") expect(found / runs).toBeGreaterThan("tau" in plan.nodes ? 0.9 : 0.7);
         for (const held of [factor, lag]) expect(held / found).toBeGreaterThan(lowest(found));
         if (told > 0) expect(tau / told).toBeGreaterThan(lowest(told));
       });

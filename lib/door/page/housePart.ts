@@ -105,7 +105,7 @@ function numbersTable(pair: HousePair, offsetHours: number): PlainTable {
     head: ["", "whole record", ...pair.periods.map((p) => `${dayOnly(p.from, offsetHours)} to ${dayOnly(p.to, offsetHours)}`)],
     rows: [
       row("days in both places", (p) => p.days.toFixed(0)),
-      ...(columns.some((p) => p.daysLeftAlone !== undefined) ? [row("days left alone: from here come swing, delay, constant and variance", (p) => (p.daysLeftAlone ?? p.days).toFixed(0))] : []),
+      ...(columns.some((p) => p.daysLeftAlone !== undefined) ? [row("days left alone (swing, delay, constant and variance are of these)", (p) => (p.daysLeftAlone ?? p.days).toFixed(0))] : []),
       row("mean difference", (p) => shown(p.meanDifference)),
       row("share of the daily swing (decrement factor)", (p) => shown(p.decrementFactor)),
       row("delay of the daily swing", (p) => shown(p.timeLag)),
