@@ -85,7 +85,7 @@ export function changeOfMean(
   const known = Float64Array.from(outdoor);
   for (let k = 1; k < known.length; k++) if (!Number.isFinite(known[k])) known[k] = known[k - 1];
   // Before the first day known, the first day stands for it.
-  const earlier = (k: number): number => (k >= 0 && Number.isFinite(known[k]) ? known[k] : air[0]) - mean;
+  const earlier = (k: number): number => (Number.isFinite(known[k]) ? known[k] : air[0]) - mean;
   const before = Array.from({ length: Math.round(daysBefore) }, (_, j) => days.map((k) => earlier(k - j - 1)));
   const columns = [days.map(() => 1), days.map((k) => (k >= event ? 1 : 0)), air.map((v) => v - mean), ...before];
   const fit = olsAr1(columns, days.map((k) => daily[k]), days);

@@ -19,7 +19,7 @@ export function roomFilter(outside: Float64Array, tau: number): Float64Array {
   const now = 1 - (1 - a) * tau;
   const before = (1 - a) * tau - a;
   const inside: Float64Array = new Float64Array(outside.length);
-  if (outside.length > 0) inside[0] = outside[0];
+  inside[0] = outside[0];
   for (let h = 1; h < outside.length; h++) inside[h] = a * inside[h - 1] + before * outside[h - 1] + now * outside[h];
   return inside;
 }

@@ -12,6 +12,9 @@ import { coolingTimeConstant, roomFilter, roomResponse } from "../../../lib/indo
 import { sensorClass, sideBySide } from "../../../lib/indoors/sensorOffset.js";
 import { shareOfHours } from "../../../lib/indoors/shareOfHours.js";
 import { surfaceHumidity, surfaceRisk } from "../../../lib/indoors/surfaceRisk.js";
+import { weatherDepartures } from "../../../lib/indoors/weatherDepartures.js";
+import { withoutCycles } from "../../../lib/indoors/withoutCycles.js";
+import { movingBackground } from "../../../lib/grid/movingBackground.js";
 import { penetrationDepth, wallResponse } from "../../../lib/indoors/wallLayers.js";
 import { expectClose } from "../../close.js";
 
@@ -461,5 +464,56 @@ describe("changes, their rules", () => {
     expect(() => changeOfMean(daily, outdoor, _)).toThrow("changeOfMean: event must be finite (got NaN d)");
     expect(() => changeOfMean([Infinity], [1], 0)).toThrow("changeOfMean: daily must be finite or NaN (got Infinity at index 0)");
     expect(() => changeOfMean([1], [Infinity], 0)).toThrow("changeOfMean: outdoor must be finite or NaN (got Infinity at index 0)");
+  });
+
+  it("a day whose air outside is not known stands aside, and counts as the day before for those after it", () => {
+    const daily = Array.from({ length: 30 }, (_v, k) => Math.sin(k * k) + (k >= 15 ? 2 : 0));
+    const outdoor = Array.from({ length: 30 }, (_v, k) => 10 + Math.cos(k * k * 1.3));
+    for (const d of [7, 20]) {
+      const unknown = changeOfMean(daily, outdoor.map((v, k) => (k === d ? _ : v)), 15);
+      expect(unknown).toEqual(changeOfMean(daily.map((v, k) => (k === d ? _ : v)), outdoor.map((v, k) => (k === d ? outdoor[d - 1] : v)), 15));
+      expect(unknown).not.toEqual(changeOfMean(daily.map((v, k) => (k === d ? _ : v)), outdoor, 15));
+    }
+    // Before the first day the first day stands.
+    expect(changeOfMean(daily, outdoor, 15)).toEqual(changeOfMean([_, _, ...daily], [outdoor[0], outdoor[0], ...outdoor], 17));
+    // A day at the very mean does not make the air outside flat.
+    const even = outdoor.map((_v, k) => (k === 3 ? 10 : k % 2 === 0 ? 9 : 11));
+    even[4] = 10;
+    expect(changeOfMean(daily, even, 15).change).not.toBe(null);
+    expect(() => changeOfMean(daily, [1], 15)).toThrow(new RangeError("changeOfMean: outdoor must have the length of daily, 30 d (got 1 d)"));
+    expect(() => changeOfMean(daily, outdoor, 15, { daysBefore: 7.5 })).toThrow("changeOfMean: daysBefore must be from 0 to 7 d (got 7.5 d)");
+  });
+});
+
+describe("cycles and slow weather taken out", () => {
+  it("mean, slope and four waves of the day leave nothing, hours that are masked have nothing", () => {
+    const n = 240;
+    const turn = (2 * Math.PI) / 24;
+    const values = Float64Array.from({ length: n }, (_v, h) => 12 + 0.05 * h + [1, 2, 3, 4].reduce((s, c) => s + Math.cos(turn * c * h + c) / c, 0));
+    const mask = Uint8Array.from(values, (_v, h) => (h % 17 === 3 ? 0 : 1));
+    const left = withoutCycles(values, mask);
+    left.forEach((v, h) => {
+      if (mask[h] === 0) expect(v).toBeNaN();
+      else expect(Math.abs(v)).toBeLessThan(1e-9);
+    });
+    const fifth = withoutCycles(values.map((v, h) => v + Math.cos(turn * 5 * h)), new Uint8Array(n).fill(1));
+    fifth.forEach((v, h) => {
+      // A line takes a hundredth of ten days of it.
+      expectClose(v, Math.cos(turn * 5 * h), { absolute: 0.02 }, `hour ${h}`);
+    });
+    const slow = Float64Array.from({ length: n }, (_v, h) => Math.sin(h / 20));
+    const out = withoutCycles(slow, new Uint8Array(n).fill(1));
+    const mean = movingBackground(out, 121);
+    weatherDepartures(slow, new Uint8Array(n).fill(1)).forEach((v, h) => {
+      expectClose(v, out[h] - mean[h], { absolute: 1e-12 }, `hour ${h}`);
+    });
+  });
+
+  it("needs 48 hours", () => {
+    const two = Float64Array.from({ length: 60 }, (_v, h) => Math.sin(h * h));
+    const mask = (count: number): Uint8Array => Uint8Array.from(two, (_v, h) => (h < count ? 1 : 0));
+    expect(withoutCycles(two, mask(48)).filter((v) => !Number.isNaN(v)).length).toBe(48);
+    expect(() => withoutCycles(two, mask(47))).toThrow(new RangeError("withoutCycles: mask must hold at least 48 hours (got 47 h); log longer"));
+    expect(() => dailyDifferences([1], [1, 2])).toThrow("dailyDifferences: outside must have the length of inside, 1 h (got 2 h)");
   });
 });
