@@ -136,7 +136,7 @@ export function hourlyPair(
   requireWithin("hourlyPair", "clockOffset", clockOffset, -86400, 86400, "s");
   const dayMs = hoursADay * hourMs;
   const firsts = [inside, outside].map((s) => s.start);
-  const lasts = [inside, outside].map((s) => (s.seconds.length === 0 ? Number.NEGATIVE_INFINITY : s.start + 1000 * s.seconds[s.seconds.length - 1]));
+  const lasts = [inside, outside].map((s) => s.start + 1000 * s.seconds[s.seconds.length - 1]);
   const midnight = (ms: number): number => Math.floor((ms + offsetHours * hourMs) / dayMs) * dayMs - offsetHours * hourMs;
   let start = midnight(Math.max(...firsts) - Math.abs(clockOffset) * 1000);
   const end = midnight(Math.min(...lasts) + Math.abs(clockOffset) * 1000) + dayMs;

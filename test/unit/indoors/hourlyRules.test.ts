@@ -72,4 +72,58 @@ describe("hours of a place, their rules", () => {
     const never = hourlyPair(every(30, 48, (i) => (i < 24 ? 1 : Number.NaN)), every(30, 48, (i) => (i < 24 ? Number.NaN : 1)), { offsetHours: 0, bridgeUpTo: 0 });
     expect([never.hours, never.inside.length, Object.isFrozen(never)]).toEqual([0, 0, true]);
   });
+
+  it("bursts within a minute are fine readings, whatever lies between them", () => {
+    // Three readings ten seconds apart, two minutes before each hour: they stay in the hour before.
+    const times = Array.from({ length: 12 }, (_v, i) => start + Math.floor(i / 3) * hourMs + 58 * 60_000 + (i % 3) * 10_000);
+    const burst = series({ times, values: times.map((_t, i) => Math.floor(i / 3)), quantity: "air_temperature" });
+    expect([...hourlyMeans(burst, { start, hours: 4 })]).toEqual([0, 1, 2, 3]);
+  });
+
+  it("readings that wander about a few minutes past the hour are that hour's", () => {
+    const times = Array.from({ length: 24 }, (_v, h) => start + h * hourMs + 60_000 * (3 + 5 * Math.sin(h * h)));
+    const jitter = series({ times, values: times.map((_t, h) => h), quantity: "air_temperature" });
+    expect([...hourlyMeans(jitter, { start, hours: 24 })]).toEqual(times.map((_t, h) => h));
+  });
+
+  it("where they drift through the hour they stay where they are", () => {
+    // 0, 50 | 100 | 150 | 200 | 250 | 300 minutes.
+    expect([...hourlyMeans(every(50, 7, (i) => i), { start, hours: 6 })]).toEqual([0.5, 2, 3, 4, 5, 6]);
+  });
+
+  it("minutes count by the corrected clock and the axis' own hours", () => {
+    // Stamped on the hour, read 6 minutes before it.
+    expect([...hourlyMeans(every(60, 3, (i) => i, 60), { start, hours: 4 }, { ahead: 360 })]).toEqual([0, 1, 2, Number.NaN]);
+    // Hours of +05:45 begin at a quarter past; 00:09 is six minutes before one.
+    expect([...hourlyMeans(every(60, 3, (i) => i, 9), { start: start - 45 * 60_000, hours: 4 })]).toEqual([0, 1, 2, Number.NaN]);
+  });
+
+  it("the lag's correction does not ask when each place began", () => {
+    const pair = hourlyPair(every(30, 48 * 4, () => 1, 5 * 60), every(30, 48 * 4, () => 1), { offsetHours: 0 });
+    expectClose(pair.lagCorrection, 0, { absolute: 1e-9 });
+  });
+
+  it("a wrong clock may carry the first or the last hour into another day", () => {
+    const all = every(30, 48 * 6, (i) => i);
+    const second = every(30, 48, (i) => i, 24 * 60);
+    const early = hourlyPair(second, all, { offsetHours: 0, clockOffset: 3600 });
+    expect([early.start, early.hours, Number.isNaN(early.inside[22]), early.inside[23]]).toEqual([start, 48, true, 0.5]);
+    const late = hourlyPair(second, all, { offsetHours: 0, clockOffset: -3600 });
+    expect([late.start, late.hours, late.inside[24]]).toEqual([start + 24 * hourMs, 48, 46.5]);
+  });
+
+  it("stretches and bridges are those of both places", () => {
+    const [a, b] = [every(30, 96, () => 1), every(30, 96, (i) => (i >= 20 && i < 28 ? Number.NaN : 2))];
+    expect(Number.isNaN(hourlyPair(a, b, { offsetHours: 0 }).outside[11])).toBe(true);
+    expect(hourlyPair(a, b, { offsetHours: 0, bridgeUpTo: 4 }).outside[11]).toBe(2);
+    const cut = hourlyPair(a, a, { offsetHours: 0, leftOut: [{ from: start + 5 * hourMs, to: start + 10 * hourMs }] });
+    expect([cut.inside[7], cut.outside[7], cut.outside[10]]).toEqual([Number.NaN, Number.NaN, 1]);
+  });
+
+  it("days that are not shared are cut off at both ends", () => {
+    const inside = every(60, 144, (i) => (i < 50 || i >= 100 ? Number.NaN : i), 30);
+    const pair = hourlyPair(inside, every(60, 144, (i) => 1000 + i, 30), { offsetHours: 0 });
+    expect([pair.start, pair.hours, pair.inside.length, pair.outside.length]).toEqual([start + 48 * hourMs, 72, 72, 72]);
+    expect([pair.inside[1], pair.inside[2], pair.outside[0], pair.outside[71]]).toEqual([Number.NaN, 50, 1048, 1119]);
+  });
 });

@@ -39,6 +39,10 @@ describe("placeClimate, its words and units", () => {
     expect([year(365).trend.unit, year(365, 0, "surface_air_pressure").trend.unit]).toEqual(["K", "hPa"]);
     expect(year(400, 120).annualCycle).not.toBe(null);
     expect([year(400, 121).annualCycle, year(400, 121).warnings.at(-1)]).toEqual([null, "no yearly round: only 70 % of the days have a mean"]);
+    expect(year(365, 120).warnings.at(-1)).toBe("no yearly round: only 67 % of the days have a mean");
+    // Ten days from 20:00: the four hours of the first evening make no mean.
+    const evening = { ...every(3600, 240, (i) => i % 24), start: start + 20 * 3600_000 };
+    expect(placeClimate(evening, 0).annualCycleToGo).toBe(355);
     // The span runs from the first to the last day with a mean.
     const late = placeClimate(every(86400, 400, (i) => (i < 40 ? Number.NaN : wave(i))), 0);
     expect([late.annualCycle, late.annualCycleToGo]).toEqual([null, 5]);
@@ -73,6 +77,7 @@ describe("trendAnswer at its edges", () => {
     const few = (n: number): string => trendAnswer(months(61, (k) => (k < n ? noisy(k) : null)), 1827, "K").reason;
     expect(few(48)).toBe("not counting sensor drift: 0.1 a year of drift is 1 a decade");
     expect(few(47)).toBe("too many months are missing: 47 of 61 have a mean");
+    expect(trendAnswer(months(61, (k) => (k < 47 ? noisy(k) : null)), 1827, "K").daysToGo).toBe(31);
     const noJanuary = trendAnswer(months(120, (k) => (k % 12 === 0 ? null : noisy(k))), days, "K");
     expect([noJanuary.slope, noJanuary.daysToGo]).toEqual([null, Math.ceil(30.44 * 12)]);
   });
@@ -84,6 +89,8 @@ describe("trendAnswer at its edges", () => {
     expect(trendAnswer(months(120, noisy), 3652, "K", 0).daysToGo).toBe(0);
     const line = trendAnswer(months(120, (k) => k / 60), 3652, "K", 0.3);
     expectClose(line.robust!.slope.value, 2, { absolute: 1e-9 });
+    // Only like months are compared: a year of 40 K, five years and a half long, moves nothing.
+    expectClose(trendAnswer(months(66, (k) => k / 60 + 20 * Math.cos((2 * Math.PI * k) / 12)), 2009, "K").robust!.slope.value, 2, { absolute: 1e-9 });
     expectClose(line.slope!.value, 2, { absolute: 1e-3 });
     expect(trendAnswer(months(120, () => 5), 3652, "K", 0.3).daysToGo).toBe(0);
     expect([rising.unit, rising.slope === rising.fit!.slope, Object.isFrozen(rising)]).toEqual(["K", true, true]);
@@ -132,10 +139,12 @@ describe("dailySummaries at their edges", () => {
   });
 
   it("one value a day is its day's mean, several are averaged, missing days stay", () => {
-    const s = series({ times: [start, start + dayMs, start + 3 * dayMs, start + 4 * dayMs, start + 4 * dayMs + 1000], values: [1, 2, 4, 5, 7], quantity: "air_temperature" });
+    const s = series({ times: [start, start + dayMs, start + 3 * dayMs, start + 4 * dayMs, start + 4.25 * dayMs], values: [1, 2, 4, 5, 7], quantity: "air_temperature" });
     const days = dailySummaries(s, 0);
     expect(days.map((d) => [d.date, d.mean, d.coverage])).toEqual([["2020-01-01", 1, 1], ["2020-01-02", 2, 1], ["2020-01-03", null, 0], ["2020-01-04", 4, 1], ["2020-01-05", 6, 1]]);
     expect([days[0].min, days[0].max, days[0].minAt, days[0].maxAt]).toEqual([null, null, null, null]);
+    expect(days.map((d) => d.day)).toEqual([18262, 18263, 18264, 18265, 18266]);
+    expect(dailySummaries(every(3600, 72, (i) => i), 0).map((d) => d.day)).toEqual([18262, 18263, 18264]);
     expect([days, days[0]].every(Object.isFrozen)).toBe(true);
   });
 
@@ -167,5 +176,40 @@ describe("dailySummaries at their edges", () => {
     const square = dailySummaries(every(600, 144 * 10, (i) => (i % 144 < 72 ? 1 : 2)), 0) as readonly DaySummary[];
     expect([square[4].minAt, square[4].maxAt]).toEqual([start + 4 * dayMs, start + 4.5 * dayMs]);
     expect(monthlySummaries(square, "K").length).toBe(1);
+  });
+
+  /** Warmest at 14.5 h, lowest at 2.5 h. */
+  const wave = (hour: number): number => 10 + 4 * Math.cos((2 * Math.PI * (hour - 14.5)) / 24);
+  const without = (s: Series, fromHour: number, toHour: number): Series => ({ ...s, values: s.values.map((v, i) => (s.seconds[i] >= 3600 * fromHour && s.seconds[i] < 3600 * toHour ? Number.NaN : v)) });
+
+  it("an extreme is told unless a gap reaches into the four hours on each side of its usual hour", () => {
+    const whole = every(600, 144 * 20, (i) => wave(i / 6));
+    const max = (from: number, to: number): number | null => dailySummaries(without(whole, 192 + from, 192 + to), 0)[8].max;
+    // Between the readings at 9:00 and 10:20, then 10:40; the window is 10:30 to 18:30.
+    expect(max(9.1, 10.3)).not.toBe(null);
+    expect(max(9.1, 10.6)).toBe(null);
+    expect(max(18.4, 19.6)).toBe(null);
+    expect(max(18.6, 20)).not.toBe(null);
+    // An hour between readings is no gap, an hour and ten minutes is one.
+    expect(max(12.1, 13)).not.toBe(null);
+    expect(max(12.1, 13.1)).toBe(null);
+  });
+
+  it("a record that begins after the usual hour, or ends before it, tells no extreme of that day", () => {
+    const days = dailySummaries(without(without(every(600, 144 * 20, (i) => wave(i / 6)), 0, 16), 19 * 24 + 12, 480), 0);
+    expect([days[0].min, days[0].max, days[19].max]).toEqual([null, null, null]);
+    expect([days[1].max === null, days[19].min === null]).toEqual([false, false]);
+  });
+
+  it("two missing hours are filled with the day's own shape, and a long gap to midnight leaves the next day alone", () => {
+    const whole = every(3600, 480, (i) => wave(i + 0.5));
+    expectClose(dailySummaries(without(whole, 206, 208), 0)[8].mean!, 10, { absolute: 1e-9 });
+    const late = dailySummaries(without(whole, 192 + 17, 216), 0);
+    expect([late[8].mean, late[9].mean === null]).toEqual([null, false]);
+  });
+
+  it("the last readings of a record keep their own departure", () => {
+    const hours = every(3600, 240, (i) => (i >= 238 ? Number.NaN : wave(i + 0.5) + (i === 236 ? 24 : 0)));
+    expectClose(dailySummaries(hours, 0)[9].mean!, 11, { absolute: 1e-9 });
   });
 });
