@@ -1,6 +1,6 @@
 import { RecordError } from "../ground/complaint.js";
 import type { FileAccount, RejectedLine } from "./airRecord.js";
-import type { ResourcePlan } from "./description/plan.js";
+import type { ClockCorrection, ResourcePlan } from "./description/plan.js";
 import { ByteLines } from "./line/byteLines.js";
 import { ByteRow } from "./line/byteRow.js";
 import { Cells } from "./line/cells.js";
@@ -196,9 +196,10 @@ export class ResourceReader {
 
   /** Turns the stamps of a file into true instants: zone, clock corrections, middle of the averaging time. */
   private closeFile(path: string): void {
-    const { zone, corrections, stampShift } = this.plan;
+    const { zone, stampShift } = this.plan;
     let inSkippedHour = 0;
-    for (const store of this.stores.values()) {
+    for (const [place, store] of this.stores) {
+      const corrections = this.plan.placeCorrections.get(place) ?? this.plan.corrections;
       const from = store.fileStarts[store.fileStarts.length - 1];
       const times = store.times.subarray(from, store.length);
       const isInstant = store.isInstant.subarray(from, store.length);
@@ -219,7 +220,7 @@ function isDamaged(text: string): boolean {
 }
 
 /** How far the logger's clock was ahead at its own time · ms: straight between corrections, constant outside them. */
-export function aheadAt(list: ResourcePlan["corrections"], at: number): number {
+export function aheadAt(list: readonly ClockCorrection[], at: number): number {
   const n = list.length;
   if (n === 0) return 0;
   if (at <= list[0].at) return list[0].ahead;

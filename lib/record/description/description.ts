@@ -50,15 +50,21 @@ export interface QuestionShape {
   drafted?: string;
 }
 
+/** What is known of a logger's clock. */
+export interface ClockShape {
+  corrections?: { at: string; ahead: number }[];
+}
+
 /** A description whose shapes are right; `shape.ts` checks them. */
 export interface Description {
   $schema?: string;
   name?: string;
   title?: string;
   site?: { latitude: number; longitude: number; elevation: number };
-  places?: Record<string, { title?: string; exposure?: "outdoor" | "indoor"; elevation?: number }>;
+  places?: Record<string, { title?: string; exposure?: "outdoor" | "indoor"; elevation?: number; clock?: ClockShape }>;
   events?: { at?: string; from?: string; to?: string; kind?: string; title?: string }[];
-  clock?: { corrections?: { at: string; ahead: number }[] };
+  /** Of every place that has none of its own. */
+  clock?: ClockShape;
   questions?: QuestionShape[];
   resources: ResourceShape[];
 }

@@ -69,11 +69,19 @@ export interface ResourcePlan {
   /** Path of the zone in the description, for a sentence. */
   readonly zonePath: string;
   /** In order of `at`: epoch ms by the logger's own clock; `ahead` ms, to be taken off. */
-  readonly corrections: readonly { readonly at: number; readonly ahead: number }[];
+  readonly corrections: readonly ClockCorrection[];
+  /** The same of places whose logger has a clock of its own: instead of the others. */
+  readonly placeCorrections: ReadonlyMap<string, readonly ClockCorrection[]>;
   /** Seconds; 0 for instantaneous readings. */
   readonly averagedOver: number;
   /** Moves a stamp to the middle of its averaging time · ms. */
   readonly stampShift: number;
+}
+
+/** How far a logger's clock was ahead at one of its own times, both ms. */
+export interface ClockCorrection {
+  readonly at: number;
+  readonly ahead: number;
 }
 
 /** A place as the description tells it. */

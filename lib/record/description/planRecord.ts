@@ -25,7 +25,8 @@ export function planRecord(document: unknown): RecordPlan {
   const notes: string[] = [];
   const named = Object.entries(description.places ?? {}).map(([name, p]) => Object.freeze({ name, title: p?.title ?? name, exposure: p?.exposure ?? null, elevation: p?.elevation ?? null }));
   const names = named.map((p) => p.name);
-  const resources = (description.resources ?? []).map((r, i) => planResource(r ?? {}, `resources[${i}]`, { places: names, lonePlace: names[0] ?? lonePlaceName, clock: description.clock, faults, notes }));
+  const placeClocks = Object.fromEntries(Object.entries(description.places ?? {}).flatMap(([name, p]) => (p?.clock === undefined ? [] : [[name, p.clock]])));
+  const resources = (description.resources ?? []).map((r, i) => planResource(r ?? {}, `resources[${i}]`, { places: names, lonePlace: names[0] ?? lonePlaceName, clock: description.clock, placeClocks, faults, notes }));
   for (const [i, r] of resources.entries()) {
     if (resources.findIndex((other) => other.name === r.name) < i) faults.add(`resources[${i}].name`, "be unlike those before it", r.name);
   }
@@ -42,7 +43,7 @@ export function planRecord(document: unknown): RecordPlan {
     site: site === undefined ? null : Object.freeze({ latitude: site.latitude, longitude: site.longitude, elevation: site.elevation }),
     places,
     events,
-    corrections: description.clock?.corrections?.length ?? 0,
+    corrections: [description.clock, ...Object.values(placeClocks)].reduce((sum, clock) => sum + (clock?.corrections?.length ?? 0), 0),
     resources,
     questions: openQuestions({ ...description, questions: (description.questions ?? []).filter((q) => typeof q?.path === "string" && typeof q.ask === "string") }),
     notes: Object.freeze(notes),

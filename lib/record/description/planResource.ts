@@ -42,7 +42,8 @@ export function planResource(r: ResourceDescription, at: string, about: Surround
     isWide,
     zone,
     zonePath,
-    corrections: planCorrections(about.clock, zone, faults),
+    corrections: planCorrections(about.clock, "clock", zone, faults),
+    placeCorrections: new Map(Object.entries(about.placeClocks).map(([place, clock]) => [place, planCorrections(clock, `places.${place}.clock`, zone, faults)])),
     averagedOver: sampling?.averagedOver ?? 0,
     stampShift: sampling?.averagedOver === undefined || sampling.stamp === "middle" ? 0 : (sampling.stamp === "start" ? 500 : -500) * sampling.averagedOver,
   };
@@ -52,6 +53,7 @@ export function planResource(r: ResourceDescription, at: string, about: Surround
 function checkProperties(r: ResourceDescription, at: string, faults: Faults): void {
   const raw = r as Record<string, unknown>;
   if (raw.data !== undefined) faults.add(`${at}.data`, "not be used", raw.data, "put the rows in a file and name it in path");
+  if (raw.clock !== undefined) faults.add(`${at}.clock`, "not be used", raw.clock, "write it on the place whose logger it was, or on the record for all of them");
   if (raw.compression !== undefined) faults.add(`${at}.compression`, "not be used", raw.compression, "unpack the file first");
   if (typeof raw.format === "string" && /^(json|jsonl|ndjson|xlsx?|ods|parquet|gpkg|sqlite|zip|gz)$/i.test(raw.format)) {
     faults.add(`${at}.format`, "be delimited text such as csv", raw.format, "write the table out as text first");

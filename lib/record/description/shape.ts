@@ -74,20 +74,22 @@ const resource = z.looseObject({
 
 const elevation = within(-430, 9000, "m");
 
+const clock = z
+  .looseObject({ corrections: z.array(z.looseObject({ at: text, ahead: within(-1e9, 1e9, "s") })).optional() })
+  .optional()
+  .describe("`at` is the logger's own time as written, `ahead` logger minus true in seconds; linear between, constant outside. On a place it stands instead of the record's");
+
 const descriptionShape: z.ZodType<Description> = z.looseObject({
   $schema: text.optional(),
   name: text.optional(),
   title: text.optional(),
   site: z.looseObject({ latitude: within(-90, 90, "degrees"), longitude: within(-180, 180, "degrees"), elevation }).optional(),
-  places: z.record(nonEmpty, z.looseObject({ title: text.optional(), exposure: z.enum(["outdoor", "indoor"]).optional(), elevation: elevation.optional() })).optional(),
+  places: z.record(nonEmpty, z.looseObject({ title: text.optional(), exposure: z.enum(["outdoor", "indoor"]).optional(), elevation: elevation.optional(), clock })).optional(),
   events: z
     .array(z.looseObject({ at: text.optional(), from: text.optional(), to: text.optional(), kind: text.optional(), title: text.optional() }))
     .optional()
     .describe("Dated happenings: `at`, or `from` and `to`; civil times in the zone of the first resource, or ISO 8601 with an offset"),
-  clock: z
-    .looseObject({ corrections: z.array(z.looseObject({ at: text, ahead: within(-1e9, 1e9, "s") })).optional() })
-    .optional()
-    .describe("`at` is the logger's own time as written, `ahead` logger minus true in seconds; linear between, constant outside"),
+  clock,
   questions: z
     .array(z.looseObject({ path: text, ask: nonEmpty, drafted: text.optional() }))
     .optional()

@@ -1,4 +1,4 @@
-import type { Description, FieldShape, ResourceShape } from "./description.js";
+import type { ClockShape, Description, FieldShape, ResourceShape } from "./description.js";
 import type { Faults } from "./faults.js";
 
 /** A resource of the description; what is of the wrong shape is absent. */
@@ -13,6 +13,8 @@ export interface Surroundings {
   /** Whose rows they are when nothing in them tells. */
   readonly lonePlace: string;
   readonly clock: Description["clock"];
+  /** Of the places that have a clock of their own. */
+  readonly placeClocks: Readonly<Record<string, ClockShape>>;
   readonly faults: Faults;
   readonly notes: string[];
 }

@@ -34,7 +34,7 @@ function jumps(all: readonly ClockJump[], words: FindingWords): Finding[] {
     {
       weight: 1,
       says: `the clock jumps ${sizes.join(", ")}${more}: times between a jump and its repair are wrong by that much`,
-      remedy: "write what you know into clock.corrections of the description (its time, and how far the clock was ahead, before and after), or leave those days out with --since and --until",
+      remedy: "write what you know into clock.corrections of the description, or of the place where only its logger is meant (its time, and how far the clock was ahead, before and after), or leave those days out with --since and --until",
       consequences: wrongSpans(all, words),
     },
   ];
@@ -75,7 +75,7 @@ function between({ a, b, offset, drift }: ClockOffset, words: FindingWords): Fin
     found.push({
       weight: far > offsetWorthTelling ? 1 : 0,
       says: `the clock of ${first} is ${size} ${offset.value > 0 ? "ahead of" : "behind"} that of ${second}, by their barometers`,
-      remedy: "set both clocks by one good clock, and write the correction into clock.corrections of the description; which of the two is wrong the barometers cannot tell",
+      remedy: `set both clocks by one good clock; until then write how far the wrong one is ahead into the description, under places.${offset.value > 0 ? a : b}.clock.corrections if it is that of ${offset.value > 0 ? first : second} ("at" any time of its own, "ahead" ${Math.round(Math.abs(offset.value))}): which of the two is wrong the barometers cannot tell`,
       consequences: far > offsetWorthTelling ? consequence(["indoors"], "note", `the clocks of ${first} and ${second} are set to each other by their barometers, to ± ${half} s`) : [],
     });
   }
@@ -83,7 +83,7 @@ function between({ a, b, offset, drift }: ClockOffset, words: FindingWords): Fin
     found.push({
       weight: 1,
       says: `the clock of ${first} ${drift.value > 0 ? "gains" : "loses"} ${Math.abs(drift.value).toFixed(0)} ± ${((drift.high - drift.low) / 2).toFixed(0)} s a day against that of ${second}`,
-      remedy: "set the clocks each month, noting the time they showed, and write it into clock.corrections",
+      remedy: "set the clocks each month, noting the time they showed, and write it into clock.corrections of each place",
       consequences: consequence(["indoors"], "note", "the offset of the clocks changes through the record, and only its mean is taken off"),
     });
   }

@@ -112,6 +112,20 @@ describe("readRecord", () => {
     expect(record.corrections).toBe(2);
   });
 
+  it("takes a place's own clock instead of the record's", () => {
+    const d = card((c) => {
+      c.places.library.clock = { corrections: [{ at: "2024-03-01T00:00", ahead: 30 }] };
+    });
+    const before = readCard(card(), `${row("09:00")}\n${row("09:00", "L")}`);
+    const after = readCard(d, `${row("09:00")}\n${row("09:00", "L")}`);
+    expect(instants(after, "veranda")).toEqual(instants(before, "veranda"));
+    expect(after.places.library.start - before.places.library.start).toBe(-30_000);
+    expect(after.corrections).toBe(1);
+    const both = readCard(card((c) => Object.assign(c, { ...d, clock: { corrections: [{ at: "2024-03-01T00:00", ahead: 10 }] } })), `${row("09:00")}\n${row("09:00", "L")}`);
+    expect([both.places.veranda.start - before.places.veranda.start, both.places.library.start - before.places.library.start]).toEqual([-10_000, -30_000]);
+    expect(both.corrections).toBe(2);
+  });
+
   it("turns the description's events into instants of the record's zone", () => {
     const d = card((c) => {
       c.events = [{ at: "2024-03-01", title: "a day" }, { from: "2024-03-01T00:00", to: "2024-03-03", kind: "co-location", title: "a period" }, { at: "2024-03-01T00:00Z", title: "its own offset" }];
