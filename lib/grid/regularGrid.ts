@@ -82,7 +82,7 @@ export function regularGrid(from: Series | readonly Series[], options: GridOptio
   const stepMs = 1000 * stepSeconds;
   const start = alignTo + Math.floor((first - alignTo) / stepMs) * stepMs;
   const length = Math.floor((last - start) / stepMs) + 1;
-  if (!(length <= mostSteps)) {
+  if (!(length >= 1 && length <= mostSteps)) {
     throw new RangeError(mustSentence("regularGrid", "step", `leave at most ${mostSteps} steps`, `${stepSeconds} s over ${((last - first) / 86400000).toFixed(1)} d`));
   }
   const longest = method === "none" ? 0 : Math.floor(fillUpTo / stepSeconds + 1e-9);

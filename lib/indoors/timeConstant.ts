@@ -11,7 +11,7 @@ export interface TimeConstant {
   /** From the swings · h · null when a reason stands against it. */
   readonly timeConstant: Estimate | null;
   readonly reasons: readonly TimeConstantReason[];
-  /** The reasons in plain sentences. */
+  /** The reasons in plain sentences; one that another says already has none. */
   readonly says: readonly string[];
   /** With the daily cycle fitted beside it: what is reported. */
   readonly swings: TimeConstantFit;
@@ -43,9 +43,9 @@ export function timeConstant(inside: ArrayLike<number>, outside: ArrayLike<numbe
   const all = timeConstantFit(inside, outside, "all");
   const reasons: TimeConstantReason[] = [];
   const says: string[] = [];
-  const against = (reason: TimeConstantReason, sentence: string): void => {
+  const against = (reason: TimeConstantReason, sentence: string | null): void => {
     reasons.push(reason);
-    says.push(sentence);
+    if (sentence !== null) says.push(sentence);
   };
   if (swings.tau === null || all.tau === null) against("short", "No time constant: fewer than 6 days of both places together; log longer.");
   if (swings.isAtEdge || all.isAtEdge) against("edge", "No time constant: none between 0.7 h and 300 h fits better than the rest.");
@@ -60,11 +60,11 @@ export function timeConstant(inside: ArrayLike<number>, outside: ArrayLike<numbe
     if (apart > swings.t * Math.hypot(all.standardErrorOfLog, swings.standardErrorOfLog)) {
       against("variants", `No time constant: with the daily cycle it would be ${all.tau.value.toFixed(0)} h, without it ${swings.tau.value.toFixed(0)} h.`);
     }
-    // Of a room that is held, or whose constant ends at an edge of the search, the value means nothing, and so would a length made of it.
-    const hasValue = !swings.isAtEdge && swings.explained >= leastExplained;
-    if (hasValue && swings.spanHours < leastSpans * swings.tau.value) {
+    if (swings.spanHours < leastSpans * swings.tau.value) {
       const more = Math.max(1, Math.ceil((leastSpans * swings.tau.high - swings.spanHours) / hoursADay));
-      against("short", `No time constant: the record must be ${leastSpans} times as long as it; log about ${more} more days.`);
+      // Of a room that is held, or whose constant ends at an edge of the search, the value means nothing, and so would a length made of it.
+      const hasValue = !swings.isAtEdge && swings.explained >= leastExplained;
+      against("short", hasValue ? `No time constant: the record must be ${leastSpans} times as long as it; log about ${more} more days.` : null);
     }
   }
   return Object.freeze({

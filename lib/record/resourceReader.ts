@@ -196,16 +196,16 @@ export class ResourceReader {
 
   /** Turns the stamps of a file into true instants: zone, clock corrections, middle of the averaging time. */
   private closeFile(path: string): void {
-    const { zone, stampShift } = this.plan;
+    const { zone, corrections, stampShift } = this.plan;
     let inSkippedHour = 0;
     for (const [place, store] of this.stores) {
-      const corrections = this.plan.placeCorrections.get(place) ?? this.plan.corrections;
+      const own = this.plan.placeCorrections.get(place) ?? [];
       const from = store.fileStarts[store.fileStarts.length - 1];
       const times = store.times.subarray(from, store.length);
       const isInstant = store.isInstant.subarray(from, store.length);
       if (zone !== null) inSkippedHour += resolveCivil(times, isInstant, zone);
-      if (corrections.length === 0 && stampShift === 0) continue;
-      for (let i = 0; i < times.length; i++) times[i] = Math.round(times[i] - aheadAt(corrections, times[i])) + stampShift;
+      if (corrections.length === 0 && own.length === 0 && stampShift === 0) continue;
+      for (let i = 0; i < times.length; i++) times[i] = Math.round(times[i] - aheadAt(corrections, times[i]) - aheadAt(own, times[i])) + stampShift;
     }
     if (inSkippedHour > 0) {
       const rows = inSkippedHour === 1 ? "1 reading is" : `${inSkippedHour} readings are`;

@@ -63,7 +63,7 @@ export interface Description {
   site?: { latitude: number; longitude: number; elevation: number };
   places?: Record<string, { title?: string; exposure?: "outdoor" | "indoor"; elevation?: number; clock?: ClockShape }>;
   events?: { at?: string; from?: string; to?: string; kind?: string; title?: string }[];
-  /** Of every place that has none of its own. */
+  /** Of every place; a place's own comes to it. */
   clock?: ClockShape;
   questions?: QuestionShape[];
   resources: ResourceShape[];

@@ -70,7 +70,7 @@ export interface ResourcePlan {
   readonly zonePath: string;
   /** In order of `at`: epoch ms by the logger's own clock; `ahead` ms, to be taken off. */
   readonly corrections: readonly ClockCorrection[];
-  /** The same of places whose logger has a clock of its own: instead of the others. */
+  /** What comes to that for places whose logger has a clock of its own. */
   readonly placeCorrections: ReadonlyMap<string, readonly ClockCorrection[]>;
   /** Seconds; 0 for instantaneous readings. */
   readonly averagedOver: number;

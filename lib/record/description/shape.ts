@@ -77,7 +77,7 @@ const elevation = within(-430, 9000, "m");
 const clock = z
   .looseObject({ corrections: z.array(z.looseObject({ at: text, ahead: within(-1e9, 1e9, "s") })).optional() })
   .optional()
-  .describe("`at` is the logger's own time as written, `ahead` logger minus true in seconds; linear between, constant outside. On a place it stands instead of the record's");
+  .describe("`at` is the logger's own time as written, `ahead` logger minus true in seconds; linear between, constant outside. On a place it is taken off beside the record's");
 
 const descriptionShape: z.ZodType<Description> = z.looseObject({
   $schema: text.optional(),

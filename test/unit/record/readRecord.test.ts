@@ -112,7 +112,7 @@ describe("readRecord", () => {
     expect(record.corrections).toBe(2);
   });
 
-  it("takes a place's own clock instead of the record's", () => {
+  it("takes a place's own clock off beside the record's", () => {
     const d = card((c) => {
       c.places.library.clock = { corrections: [{ at: "2024-03-01T00:00", ahead: 30 }] };
     });
@@ -122,7 +122,7 @@ describe("readRecord", () => {
     expect(after.places.library.start - before.places.library.start).toBe(-30_000);
     expect(after.corrections).toBe(1);
     const both = readCard(card((c) => Object.assign(c, { ...d, clock: { corrections: [{ at: "2024-03-01T00:00", ahead: 10 }] } })), `${row("09:00")}\n${row("09:00", "L")}`);
-    expect([both.places.veranda.start - before.places.veranda.start, both.places.library.start - before.places.library.start]).toEqual([-10_000, -30_000]);
+    expect([both.places.veranda.start - before.places.veranda.start, both.places.library.start - before.places.library.start]).toEqual([-10_000, -40_000]);
     expect(both.corrections).toBe(2);
   });
 
