@@ -21,9 +21,11 @@ const plain = { factor: 0.7, lagCorrection: 0, sensorMoisture: 0 };
 const only = (values: Float64Array, keep: (h: number) => boolean): Float64Array => values.map((v, h) => (keep(h) ? v : _));
 
 describe("pairNumbers", () => {
-  const { numbers, workings } = pairNumbers(hoursOf(), plain);
+  // Asked in each test: what breaks while the tests are gathered fails none of them.
+  const whole = () => pairNumbers(hoursOf(), plain);
 
   it("describes what both places share", () => {
+    const { numbers, workings } = whole();
     const { numbers: few } = pairNumbers(hoursOf({ insideTemperature: Float64Array.of(1, 3, _, 9), outsideTemperature: Float64Array.of(2, 2, 50, _), insideHumidity: flat(_, 4), outsideHumidity: flat(_, 4) }), plain);
     expect(few.days).toBe(2 / 24);
     expectClose(few.spread.inside, Math.SQRT2, { absolute: 1e-14 });
@@ -49,6 +51,7 @@ describe("pairNumbers", () => {
   });
 
   it("moves every lag by what the readings' minutes differ, and nothing else", () => {
+    const { numbers } = whole();
     const later = pairNumbers(hoursOf(), { ...plain, lagCorrection: 0.5 }).numbers;
     const pairs: readonly (readonly [Estimate | null, Estimate | null])[] = [
       [numbers.timeLag, later.timeLag],
@@ -77,6 +80,7 @@ describe("pairNumbers", () => {
   });
 
   it("is held where inside neither follows nor moves within a day", () => {
+    const { workings } = whole();
     const held = flat(20).map((v, h) => v + 0.01 * Math.sin(h * h));
     expect(pairNumbers(hoursOf({ insideTemperature: held }), plain).workings.isHeld).toBe(true);
     // Not following, but moving by a degree within the day.
@@ -85,6 +89,7 @@ describe("pairNumbers", () => {
   });
 
   it("the humidity class is that of the moisture, the sensors' own part beside its interval", () => {
+    const { numbers } = whole();
     const damp = hoursOf({ insideHumidity: flat(60), outsideHumidity: flat(70) });
     const got = pairNumbers(damp, { ...plain, sensorMoisture: 0.4 });
     const excess = got.numbers.moistureExcess!;
@@ -115,10 +120,11 @@ describe("changesAt", () => {
   const whole = { difference: { daily }, moisture: { daily: daily.map((v) => 2 * v) }, vapor: { daily: flat(_, days) }, outdoorDaily: air } as unknown as PairWorkings;
   const before = side(0, 18 * 24);
   const after = side(22 * 24, 40 * 24, { decrementFactor: around(0.6, 0.1), timeLag: around(2, 1, "h"), timeConstant: around(6, 2, "h") });
-  const found = changesAt("windows", before, after, whole);
-  const of = (quantity: string) => found.find((c) => c.quantity === quantity)!;
+  const all = () => changesAt("windows", before, after, whole);
+  const of = (quantity: string) => all().find((c) => c.quantity === quantity)!;
 
   it("tells each quantity in its order and unit", () => {
+    const found = all();
     expect(found.map((c) => [c.event, c.quantity, c.change?.unit ?? null, c.ratio === null, c.says])).toEqual([
       ["windows", "meanDifference", "K", true, null],
       ["windows", "decrementFactor", "1", false, null],
@@ -150,6 +156,7 @@ describe("changesAt", () => {
   });
 
   it("means count the days of the two sides only", () => {
+    const found = all();
     expectClose(of("meanDifference").change!.value, 3, { absolute: 0.6 });
     expectClose(of("moistureExcess").change!.value, 2 * of("meanDifference").change!.value, { relative: 1e-6 });
     const wild = { ...whole, difference: { daily: daily.map((v, k) => (k >= 18 && k < 22 ? 1e6 : v)) } } as unknown as PairWorkings;
