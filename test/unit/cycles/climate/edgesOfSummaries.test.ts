@@ -144,7 +144,7 @@ describe("dailySummaries at their edges", () => {
     expect(days.map((d) => [d.date, d.mean, d.coverage])).toEqual([["2020-01-01", 1, 1], ["2020-01-02", 2, 1], ["2020-01-03", null, 0], ["2020-01-04", 4, 1], ["2020-01-05", 6, 1]]);
     expect([days[0].min, days[0].max, days[0].minAt, days[0].maxAt]).toEqual([null, null, null, null]);
     expect(days.map((d) => d.day)).toEqual([18262, 18263, 18264, 18265, 18266]);
-    expect(dailySummaries(every(3600, 72, (i) => i), 0).map((d) => d.day)).toEqual([18262, 18263, 18264]);
+    expect(dailySummaries(every(3600, 72, (i) => i), 0).map((d) => [d.day, d.date])).toEqual([[18262, "2020-01-01"], [18263, "2020-01-02"], [18264, "2020-01-03"]]);
     expect([days, days[0]].every(Object.isFrozen)).toBe(true);
   });
 

@@ -24,6 +24,9 @@ describe("tideFrame", () => {
   it("takes three whole days with the last reading's own step, and no less", () => {
     expect(frame(every(1200, 216)).spacing).toBe(1200);
     expect(() => frame(every(1200, 215))).toThrow(new RecordError("ask: series must last at least 3 whole days (got 2.9 d); log longer", "data"));
+    // Begun at noon: the days are counted from the first reading.
+    const noon = { ...every(1200, 215), start: start + 43_200_000 };
+    expect(() => frame(noon)).toThrow("ask: series must last at least 3 whole days (got 2.9 d); log longer");
     expect(() => frame(every(3600, 2))).toThrow("ask: series must last at least 3 whole days (got 0.0 d); log longer");
   });
 
