@@ -1,4 +1,4 @@
-export type { AirRecord, FileAccount, PlaceRecord, RecordEvent, Site } from "./record/airRecord.js";
+export type { AirRecord, FileAccount, PlaceRecord, RecordEvent, SetAside, Site } from "./record/airRecord.js";
 export { type FlagName, flagBit, flagNames, leftOut } from "./record/flag.js";
 export { narrowRecord } from "./record/narrowRecord.js";
 export { houseUnit, type Quantity, quantities } from "./record/quantity.js";

@@ -34,7 +34,9 @@ function soundShare({ place, counts, values }: PlaceFaults, words: FindingWords)
   const spoiled = counts.range + counts.spike + counts.stuck + counts.swapped;
   if (values === 0) return null;
   const name = words.place(place);
-  if (spoiled === 0) return fine(`no faulty reading was found at ${name}`);
+  // What is kept though it is marked is told kind by kind.
+  const isMarked = counts.step + counts.warmed + counts.saturated > 0;
+  if (spoiled === 0) return fine(isMarked ? `no reading at ${name} is so faulty that it is left out` : `no faulty reading was found at ${name}`);
   const share = spoiled / values;
   const text = `${spoiled} of ${values} values at ${name} (${share < 0.001 ? "under 0.1" : (100 * share).toFixed(1)} %) are faulty and left out of every analysis`;
   // A few faulty values are told kind by kind; their number by itself is no complaint.

@@ -79,6 +79,29 @@ describe("verdictOf", () => {
     expect(v.reasons.some((r) => /^outside is covered for 39\.\d % of its time only; its longest gap is 117\.0 h from 2024-03-02$/.test(r)), v.reasons.join("\n")).toBe(true);
   });
 
+  it("an interval that was changed is told as one, not as gaps", () => {
+    /** Every sixth reading of the outside's from one on, up to another. */
+    const sparse = (from: number, to: number): Verdict =>
+      judged((house) => {
+        const kept = (x: Float64Array): Float64Array => x.filter((_, i) => i < from || i >= to || (i - from) % 6 === 0);
+        house.outside = { times: kept(house.outside.times), air_temperature: kept(house.outside.air_temperature), relative_humidity: kept(house.outside.relative_humidity), surface_air_pressure: kept(house.outside.surface_air_pressure) };
+      });
+    const changed = sparse(600, 1152);
+    expect(changed.level).toBe("usable");
+    const told = /^outside was logged every 60 min from 2024-03-05 to 2024-03-08 and every 10 min otherwise: against the shorter interval it is covered for 6\d\.\d % of its time/;
+    expect(changed.reasons.some((r) => told.test(r)), changed.reasons.join("\n")).toBe(true);
+    // 24 such steps are a change, fewer are gaps; the reading before the stretch stands a usual step away.
+    expect(sparse(600, 600 + 6 * 24).reasons.join("\n")).toMatch(/was logged every 60 min/);
+    expect(sparse(600, 600 + 6 * 23).reasons.join("\n")).not.toMatch(/was logged every/);
+  });
+
+  it("says that nothing is faulty only where nothing is marked", () => {
+    expect(judged(() => {}).reasons).toContain("no faulty reading was found at inside");
+    const wet = judged(({ inside }) => inside.relative_humidity.fill(101, 100, 130)).reasons;
+    expect(wet).toContain("no reading at inside is so faulty that it is left out");
+    expect(wet).not.toContain("no faulty reading was found at inside");
+  });
+
   it("trap: a column in another unit makes it poor and names the unit", () => {
     const v = judged(({ outside }) => { outside.surface_air_pressure = outside.surface_air_pressure.map((p) => p * 100); });
     expect(v.level).toBe("poor");
