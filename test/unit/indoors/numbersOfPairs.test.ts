@@ -88,6 +88,16 @@ describe("pairNumbers", () => {
     expect(workings.isHeld).toBe(false);
   });
 
+  it("a held house has a decrement factor from 0 up and no lag; a surface the factor that was told; a refusal the routine's name", () => {
+    const held = pairNumbers(hoursOf({ insideTemperature: outside.map((_v, h) => 20 + 0.3 * Math.cos((2 * Math.PI * (h - 9)) / 24) + 0.02 * Math.sin(h * h)) }), plain);
+    expect(held.workings.isHeld).toBe(true);
+    expect(held.numbers.decrementFactor).toEqual({ ...held.workings.line!.decrementFactor!, low: 0 });
+    expect(held.workings.line!.decrementFactor!.low).toBeGreaterThan(0);
+    expect([held.numbers.timeLag, Object.isFrozen(held.numbers.decrementFactor)]).toEqual([null, true]);
+    expect(pairNumbers(hoursOf({ insideHumidity: flat(60) }), { ...plain, factor: 0.55 }).numbers.mould!.factor).toBe(0.55);
+    expect(() => pairNumbers(hoursOf({ outsideTemperature: flat(1, 5) }), plain)).toThrow("pairNumbers: outside must have the length of inside, 720 h (got 5 h)");
+  });
+
   it("the humidity class is that of the moisture, the sensors' own part beside its interval", () => {
     const { numbers } = whole();
     const damp = hoursOf({ insideHumidity: flat(60), outsideHumidity: flat(70) });
