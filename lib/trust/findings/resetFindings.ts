@@ -1,4 +1,6 @@
 import { dayText } from "../../ground/instant.js";
+import { standardOffsetHours } from "../../ground/standardTime.js";
+import { zoneNamed } from "../../ground/zone.js";
 import { spanInWords } from "../../ground/spanInWords.js";
 import type { AirRecord, ClockJump, SetAside } from "../../record/airRecord.js";
 import { consequence, type Finding, type FindingWords } from "./finding.js";
@@ -29,14 +31,16 @@ export function resetFindings(record: AirRecord, words: FindingWords): Finding[]
  *
  * @param record from withoutResets, or from flagRecord
  * @param places whose readings are meant; default all
- * @returns      one sentence a stretch
+ * @returns      one sentence a stretch, dates in the record's standard time
  * @example resetWarnings(flagRecord(record), ["veranda"]).length // 0
  */
 export function resetWarnings(record: AirRecord, places?: readonly string[]): string[] {
+  const zone = zoneNamed(record.zone);
   const own = (record.setAside ?? []).filter((s) => places === undefined || places.includes(s.place));
   return stretchesOf(own).map(({ from, to, parts }) => {
     const readings = parts.reduce((n, p) => n + p.readings, 0);
-    const days = dayText(from) === dayText(to) ? dayText(from) : `${dayText(from)} to ${dayText(to)}`;
+    const [first, last] = [from, to].map((at) => dayText(zone === null ? at : at + hourMs * standardOffsetHours(zone, at)));
+    const days = first === last ? first : `${first} to ${last}`;
     return `${readings} ${readings === 1 ? "reading" : "readings"} stamped ${days}, ${away(record, from, to)} the rest of the record, ${readings === 1 ? "is" : "are"} left out: the clock was reset; run check for what to do`;
   });
 }

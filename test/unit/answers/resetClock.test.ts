@@ -46,7 +46,7 @@ function parted(answer: unknown): { told: unknown; aside: string[] } {
   return { told, aside };
 }
 
-const sentence = (count: number): string => `${count} readings stamped 1999-12-31 to 2000-01-01, 24.2 years before the rest of the record, are left out: the clock was reset; run check for what to do`;
+const sentence = (count: number): string => `${count} readings stamped 2000-01-01 to 2000-01-02, 24.2 years before the rest of the record, are left out: the clock was reset; run check for what to do`;
 
 describe("a record in which the clock was reset for 30 h", () => {
   it.each<[string, (r: AirRecord) => unknown, string[]]>([
