@@ -51,6 +51,11 @@ const stamps: readonly { readonly fields: Loose[]; readonly write: (d: Date) => 
   { fields: [{ name: "at", type: "datetime", zone: "Z", format: "%m/%d/%y %H:%M:%S" }], write: (d) => [`${d.getUTCMonth() + 1}/${d.getUTCDate()}/24 ${d.getUTCHours()}:${two(d.getUTCMinutes())}:${two(d.getUTCSeconds())}`] },
   { fields: [{ name: "at", type: "datetime", zone: "Z", format: "%I:%M %p %b %d %Y" }], write: (d) => [`${two(d.getUTCHours() % 12 || 12)}:${two(d.getUTCMinutes())} ${d.getUTCHours() < 12 ? "AM" : "pm"} Feb ${two(d.getUTCDate() % 29 || 29)} 2024`] },
   { fields: [{ name: "at", type: "datetime", zone: "Z", format: "%H%M%S %j %Y" }], write: (d) => [`${two(d.getUTCHours())}${two(d.getUTCMinutes())}${two(d.getUTCSeconds())} ${d.getUTCDate() + 31} 2024`] },
+  { fields: [{ name: "at", type: "datetime", format: "%s" }], write: (d) => [d.getUTCHours() % 5 === 0 ? String(d.getTime() / 1000) : (d.getTime() / 1000).toFixed(0)] },
+  { fields: [{ name: "at", type: "datetime", format: "%s", zone: "Europe/London" }], write: (d) => [(d.getTime() / 1000).toFixed(3)] },
+  { fields: [{ name: "at", type: "datetime", format: "%Q", zone: "+07:00" }], write: (d) => [String(d.getTime())] },
+  { fields: [{ name: "day", type: "date", zone: "Europe/London" }], write: (d) => [d.toISOString().slice(0, 10)] },
+  { fields: [{ name: "day", type: "date", format: "%d.%m.%Y", zone: "+07:00" }], write: (d) => [`${two(d.getUTCDate())}.${two(d.getUTCMonth() + 1)}.2024`] },
   { fields: [{ name: "time", type: "time", format: "%H.%M%z" }, { name: "date", type: "date", format: "%Y/%m/%d" }], write: (d) => [`${two(d.getUTCHours())}.${two(d.getUTCMinutes())}+0100`, d.toISOString().slice(0, 10).replaceAll("-", "/")] },
 ];
 

@@ -21,7 +21,7 @@ export function planResource(r: ResourceDescription, at: string, about: Surround
   }
   const numbers = fields.flatMap((f, k) => (f.quantity === undefined ? [] : [planNumber(f, k, where(k), r.schema?.missingValues, about)]));
   if (numbers.length === 0 && fields.length > 0) faults.say(`${at}.schema.fields`, "hold a number field with a quantity", "none");
-  const { stamps, zoneText, zonePath, hasOwnOffset } = planStamps(fields, `${at}.schema.fields`, faults);
+  const { stamps, zoneText, zonePath, hasOwnOffset } = planStamps(fields, `${at}.schema.fields`, r.sampling?.averagedOver !== undefined, faults);
   const zone = zoneFrom(zoneText, zonePath, hasOwnOffset, faults);
   const { who, places, isWide } = planPlaces(fields, numbers, `${at}`, about);
   const told = r.schema?.fieldsMatch;

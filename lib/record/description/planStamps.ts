@@ -23,19 +23,21 @@ export interface PlannedStamps {
 }
 
 /**
- * Checks that a schema has one datetime field, or one date and one time field, and compiles their formats.
+ * Checks that a schema has one datetime field, one date and one time field, or a date field alone, and compiles their formats.
  *
- * @param at path of the list of fields
+ * @param at          path of the list of fields
+ * @param hasSampling the description tells where in its averaging time a stamp stands; else a date alone is the noon of its day
  */
-export function planStamps(fields: readonly FieldDescription[], at: string, faults: Faults): PlannedStamps {
+export function planStamps(fields: readonly FieldDescription[], at: string, hasSampling: boolean, faults: Faults): PlannedStamps {
   const of = (kind: StampKind): number[] => fields.flatMap((f, k) => (f.type === kind ? [k] : []));
   const [datetimes, dates, times] = [of("datetime"), of("date"), of("time")];
   const isPair = datetimes.length === 0 && dates.length === 1 && times.length === 1;
   const isOne = datetimes.length === 1 && dates.length + times.length === 0;
-  if (!isPair && !isOne && fields.length > 0) {
-    faults.say(at, "hold one datetime field, or one date and one time field", `${datetimes.length} datetime, ${dates.length} date, ${times.length} time`, "give type string to the fields that are not needed");
+  const isDay = dates.length === 1 && datetimes.length + times.length === 0;
+  if (!isPair && !isOne && !isDay && fields.length > 0) {
+    faults.say(at, "hold one datetime field, one date and one time field, or a date field alone", `${datetimes.length} datetime, ${dates.length} date, ${times.length} time`, "give type string to the fields that are not needed");
   }
-  const used = isPair ? [dates[0], times[0]] : isOne ? [datetimes[0]] : [];
+  const used = isPair ? [dates[0], times[0]] : isOne ? [datetimes[0]] : isDay ? [dates[0]] : [];
   let letters: ReadonlySet<string> = new Set();
   let isIso = false;
   const stamps = used.map((k): StampPlan => {
@@ -57,5 +59,15 @@ export function planStamps(fields: readonly FieldDescription[], at: string, faul
   });
   const zoneField = used[used.length - 1] ?? 0;
   const zonePath = `${at}[${zoneField}].zone`;
-  return { stamps, zoneText: fields[zoneField]?.zone, zonePath, hasOwnOffset: used.length === 0 || isIso || letters.has("z") };
+  if (isDay && !hasSampling) stamps[0] = { ...stamps[0], read: noonOf(stamps[0].read) };
+  return { stamps, zoneText: fields[zoneField]?.zone, zonePath, hasOwnOffset: used.length === 0 || isIso || ["z", "s", "Q"].some((l) => letters.has(l)) };
+}
+
+/** Noon of the day that is read: the middle of what a value of that day stands for. */
+function noonOf(read: StampReader): StampReader {
+  return (text, from, to, into) => {
+    const isRead = read(text, from, to, into);
+    if (isRead) into.ofDay = 43_200_000;
+    return isRead;
+  };
 }

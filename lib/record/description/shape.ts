@@ -30,7 +30,7 @@ const field = z.looseObject({
   name: nonEmpty,
   type: text.optional(),
   format: text.optional(),
-  zone: text.optional().describe("On the datetime or the time field: a fixed offset such as +07:00, Z, or an IANA name. Needed unless each value carries its own offset"),
+  zone: text.optional().describe("On the datetime or the time field, or the date field where it stands alone: a fixed offset such as +07:00, Z, or an IANA name. Needed unless each value carries its own offset"),
   role: z.enum(["place"]).optional().describe("The field says whose row it is"),
   values: z.record(z.string(), z.string()).optional().describe("With role place: what is written, to the name of a place"),
   categories: z.array(category).optional(),

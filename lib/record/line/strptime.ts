@@ -1,4 +1,5 @@
 import { dayNumber, isLeapYear } from "../../ground/calendar.js";
+import { epochReader } from "./epochStamp.js";
 import { offsetAtEnd, readIsoDate, readIsoDatetime, readIsoTime } from "./isoStamp.js";
 import { type ClockFinder, newStamp, setDate, setTime, type Stamp, type StampReader } from "./stamp.js";
 
@@ -35,12 +36,18 @@ const isoFormats: Readonly<Record<string, readonly [StampReader, number, number]
  *
  * Leading zeros may be left out, blanks in the format take one blank or more, month names are English in any case,
  * %y from 69 is of the last century, %f is kept to the millisecond. A literal Z is text; %z reads an offset.
+ * %s (seconds since 1970) and %Q (milliseconds) stand alone, with a fraction or without: their texts are instants.
  *
  * @param kind   what the format must tell: a `date`, a `time`, or both
  * @param format without the old prefix `fmt:`
- * @source strptime of C and Python; century of %y by POSIX
+ * @source strptime of C and Python; century of %y by POSIX; %s and %Q as epochStamp.ts has them
  */
 export function compileFormat(kind: "datetime" | "date" | "time", format: string): CompiledFormat {
+  const epoch = epochReader(format);
+  if (epoch !== null) {
+    if (kind !== "datetime") return { fault: `stand on a field of type datetime, because ${format} tells day and time` };
+    return { letters: new Set(format[1]), read: epoch, clock: () => null };
+  }
   const steps: string[] = [];
   const letters = new Set<string>();
   for (let i = 0; i < format.length; i++) {
@@ -52,7 +59,8 @@ export function compileFormat(kind: "datetime" | "date" | "time", format: string
     const letter = format[++i] ?? "";
     if (letter === "%") steps.push("%");
     else if (!(letter in digitsOf) && (letter === "" || !wordLetters.includes(letter))) {
-      return { fault: `use only %Y %y %m %d %H %I %p %M %S %f %z %j %b %B %%${letter === "" ? "" : `, not %${letter}`}` };
+      if (letter === "s" || letter === "Q") return { fault: `hold %${letter} alone, because it tells day and time` };
+      return { fault: `use only %Y %y %m %d %H %I %p %M %S %f %z %j %b %B %%, or %s or %Q alone${letter === "" ? "" : `, not %${letter}`}` };
     } else {
       if (letters.has(letter)) return { fault: `use %${letter} once` };
       steps.push(`%${letter}`);

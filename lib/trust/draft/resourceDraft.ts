@@ -10,7 +10,8 @@ import { numberGuess } from "./numberGuess.js";
 import { placeColumns, type PlaceColumns, placeName } from "./placeColumns.js";
 import { quantityGuess } from "./quantityGuess.js";
 import { plainWord } from "./quantityVocabulary.js";
-import { headerReason, pathReason, rivalQuestion, samplingQuestion, usualStep, zoneQuestion } from "./resourceWords.js";
+import { dayQuestion, headerReason, pathReason, rivalQuestion, samplingQuestion, usualStep, zoneQuestion } from "./resourceWords.js";
+import { isDayAlone } from "./stampGuess.js";
 import { refuseTidy } from "./tidyTable.js";
 import { type ZoneGuess, zoneClues } from "./zoneClues.js";
 
@@ -146,7 +147,7 @@ function assembled({ group, name, senses, cells, marker, columns, zone, rows, ti
     { path: "dialect.header", because: headerReason(group) },
     ...(preamble.commentChar === "" ? [] : [{ path: "dialect.commentChar", because: `lines that begin with ${preamble.commentChar} are no rows` }]),
   );
-  questions.push({ path: "sampling", ask: samplingQuestion(step) });
+  questions.push({ path: "sampling", ask: isDayAlone(stamps.fields) ? dayQuestion : samplingQuestion(step) });
   const resource: ResourceShape = {
     name,
     type: "table",

@@ -48,6 +48,10 @@ export function zoneQuestion(zone: string): string {
   return `which clock does the logger keep? ${drafted}. Write its fixed offset, such as "+07:00", or, if it follows summer time, an IANA name such as "Europe/London"`;
 }
 
+/** What to ask of values with a day and no time of day. */
+export const dayQuestion: string =
+  'is each value the mean of its civil day? So it is taken, and put at noon. For means that end at 00:00 of the day they are stamped with write "sampling": { "averagedOver": 86400, "stamp": "end" }; for one reading a day add a column with its time; if they are means of their day, take this question out';
+
 /** What to ask of averages. */
 export function samplingQuestion(step: number): string {
   return `is each reading of the moment of its stamp, or a mean? For a mean over ${stepInWords(step)} stamped at its end write "sampling": { "averagedOver": ${Math.min(86400, Math.round(step)) || 600}, "stamp": "end" } (or "start", "middle"); if of the moment, take this question out`;

@@ -23,7 +23,7 @@ interface Part {
 const literal = (text: string): string => text.replace(/%/g, "%%");
 
 /**
- * Every way in which a text may be a stamp: date orders, two-digit years, names of months, packed digits, clocks of twelve.
+ * Every way in which a text may be a stamp: date orders, two-digit years, names of months, packed digits, clocks of twelve, seconds and milliseconds since 1970.
  *
  * @param text a cell without blanks at its ends
  * @returns    forms that read this text, ISO 8601 first
@@ -36,6 +36,8 @@ export function stampForms(text: string): StampForm[] {
     found.set(`${kind} ${format}`, { kind, format, read: compiled.read });
   };
   for (const kind of ["datetime", "date", "time"] as const) add(kind, null);
+  if (/^\d{9,10}([.,]\d{1,9})?$/.test(text)) add("datetime", "%s");
+  if (/^\d{12,13}([.,]\d{1,9})?$/.test(text)) add("datetime", "%Q");
   for (const date of dates(text)) {
     const rest = text.slice(date.end);
     add("date", date.format + literal(rest));

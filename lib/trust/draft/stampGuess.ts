@@ -27,6 +27,8 @@ const leastRead = 0.85;
 /** Way through time that a rival form may be longer than the best before it is out. */
 const farther = 1.8;
 const dayMs = 86_400_000;
+/** A number of seconds below this is no clock's that was set. */
+const firstCountedMs = Date.UTC(2000, 0, 1);
 const firstMs = Date.UTC(1990, 0, 1);
 const lastMs = Date.UTC(2101, 0, 1);
 
@@ -34,22 +36,25 @@ const lastMs = Date.UTC(2101, 0, 1);
  * Finds the stamp among the columns of a log: the forms that read nearly all of its cells and let the rows follow each other.
  *
  * Day and month are told apart by numbers above twelve, or because in the wrong order the rows would jump by months at midnight.
+ * A number is taken for seconds or milliseconds since 1970 where it rises through the years 2000 to 2100 by a day at most, a date alone
+ * where there is one row a day.
  *
  * @param rows cells of the rows, in the order of the log
- * @returns    null when no column or pair of columns tells day and time
+ * @returns    null when no column or pair of columns tells the time of each row
  */
 export function stampGuess(rows: readonly (readonly string[])[], width: number): StampGuess | null {
   const step = Math.max(1, Math.floor(rows.length / mostCells));
   const looked = rows.filter((_, i) => i % step === 0);
   const candidates = Array.from({ length: width }, (_, column): Candidate => ({ column, forms: formsOf(looked.map((r) => r[column] ?? "")) }));
   const of = (kind: StampForm["kind"]): Candidate[] => candidates.map((c) => ({ column: c.column, forms: c.forms.filter((f) => f.kind === kind) })).filter((c) => c.forms.length > 0);
-  const ways: StampGuess["fields"][] = [];
-  for (const { column, forms } of of("datetime")) for (const form of forms) ways.push([{ column, form }]);
+  const alone = (kind: StampForm["kind"]): StampGuess["fields"][] => of(kind).flatMap(({ column, forms }) => forms.map((form) => [{ column, form }]));
+  const [counted, ways] = [true, false].map((is) => alone("datetime").filter(([{ form }]) => isCounted(form) === is));
   if (ways.length === 0) {
     for (const date of of("date")) for (const time of of("time")) if (date.column !== time.column) for (const form of date.forms) for (const own of time.forms) ways.push([{ column: date.column, form }, { column: time.column, form: own }]);
   }
-  const judged = ways.map((fields) => ({ fields, ...wayThroughTime(rows, fields) })).filter((w) => w.read >= leastRead && w.isOrderly);
-  if (judged.length === 0) return null;
+  // What is written as day and time goes before a number that may be a counter, and both before a day alone.
+  const judged = [ways, counted, alone("date")].map((list) => list.map((fields) => ({ fields, ...wayThroughTime(rows, fields) })).filter((w) => w.read >= leastRead && w.isOrderly)).find((list) => list.length > 0);
+  if (judged === undefined) return null;
   const column = judged[0].fields[0].column;
   // Several stamps in a row: the first that stands there, in each of its forms.
   const same = judged.filter((w) => w.fields[0].column === column && w.fields.at(-1)?.column === judged[0].fields.at(-1)?.column);
@@ -61,8 +66,8 @@ export function stampGuess(rows: readonly (readonly string[])[], width: number):
   return {
     fields: best.fields,
     rivals: [...new Set(rivals.map((w) => w.fields[0].form.format ?? "ISO 8601"))],
-    because: reason(best.fields[0].form, same.length, rivals.length, looked.map((r) => r[column] ?? "")),
-    hasOffset: best.fields.some((f) => f.form.format?.includes("%z") === true) || (best.fields.at(-1)?.form.format === null && cells.every((c) => /(Z|[+-]\d{2}(:?\d{2})?)$/.test(c.slice(5)) && endsInOffset(c))),
+    because: `${reason(best.fields[0].form, same.length, rivals.length, looked.map((r) => r[column] ?? ""))}${isDayAlone(best.fields) ? "; there is one row a day and no time of day, so each is put at the noon of its day" : ""}`,
+    hasOffset: best.fields.some((f) => isCounted(f.form) || f.form.format?.includes("%z") === true) || (best.fields.at(-1)?.form.format === null && cells.every((c) => /(Z|[+-]\d{2}(:?\d{2})?)$/.test(c.slice(5)) && endsInOffset(c))),
   };
 }
 
@@ -83,6 +88,7 @@ function means(w: { readonly first: string }): string {
 
 function reason(form: StampForm, left: number, rivals: number, cells: readonly string[]): string {
   if (form.format === null) return "it is written as ISO 8601 has it";
+  if (isCounted(form)) return `its numbers rise as ${form.format === "%s" ? "seconds" : "milliseconds"} since 1970 do; they are instants already, and a zone on this field would only be the one the record is shown in`;
   if (rivals > 0) return "it reads the rows, but another order of day, month and year does so too";
   if (left > 1) return "in this order the rows follow each other; in another they would jump by months or years";
   const swapped = form.format.replace(/%[dm]/g, (l) => (l === "%d" ? "%m" : "%d"));
@@ -128,9 +134,21 @@ export function timesOf(rows: readonly (readonly string[])[], fields: StampGuess
   return times;
 }
 
+/** Seconds or milliseconds since 1970. */
+function isCounted({ format }: StampForm): boolean {
+  return format === "%s" || format === "%Q";
+}
+
+/** A date with no time of day beside it. */
+export function isDayAlone(fields: StampGuess["fields"]): boolean {
+  return fields.length === 1 && fields[0].form.kind === "date";
+}
+
 /** How long the way through time is from row to row, how many rows are read, and whether that looks like a log. */
 function wayThroughTime(rows: readonly (readonly string[])[], fields: StampGuess["fields"]): { read: number; length: number; isOrderly: boolean; first: string } {
   const times = timesOf(rows, fields).filter((t) => !Number.isNaN(t));
+  const read = rows.length === 0 ? 0 : times.length / rows.length;
+  const first = times.slice(0, 40).join();
   const steps: number[] = [];
   let length = 0;
   for (let i = 1; i < times.length; i++) {
@@ -144,8 +162,13 @@ function wayThroughTime(rows: readonly (readonly string[])[], fields: StampGuess
   const near = steps.filter((s) => s <= 3 * usual).length;
   // Digits that are no clock, such as a pressure of 1013 read as 10:13, jump to and fro.
   const isPacked = fields.some((f) => f.form.format !== null && /^(%H|%H%M|%H%M%S|%H\.%M)$|^%.%.%.$/.test(f.form.format));
-  const isOrderly = steps.length === 0 ? !isPacked || times.length === 1 : near >= 0.5 * steps.length && (!isPacked || (near >= 0.8 * steps.length && isRising(times) && (times.length < 4 || days <= times.length / 2)));
-  return { read: rows.length === 0 ? 0 : times.length / rows.length, length, isOrderly, first: times.slice(0, 40).join() };
+  const isSteady = near >= 0.8 * steps.length && isRising(times) && steps.length > 0;
+  const form = fields[0].form;
+  if (isCounted(form)) return { read, length, isOrderly: (isSteady || times.length === 1) && usual <= dayMs && times.every((t) => t >= firstCountedMs), first };
+  // A day alone: each row another day, nearly always the next.
+  if (isDayAlone(fields)) return { read, length, isOrderly: isSteady && usual === dayMs && days >= 0.9 * times.length, first };
+  const isOrderly = steps.length === 0 ? !isPacked || times.length === 1 : near >= 0.5 * steps.length && (!isPacked || (isSteady && (times.length < 4 || days <= times.length / 2)));
+  return { read, length, isOrderly, first };
 }
 
 /** Nearly all steps go one way. */

@@ -19,8 +19,6 @@ export function timeTrouble(rows: readonly (readonly string[])[], width: number,
   for (const [c, values] of numbers.entries()) {
     if (!isMostly(values, (v) => v > 0) || !isRising(values)) continue;
     const read = `convert it, and ${join}`;
-    if (isMostly(values, (v) => v >= 6.3e8 && v < 4.2e9)) return { got: `seconds since 1970 in ${called(c)}, which are not read`, remedy: read };
-    if (isMostly(values, (v) => v >= 6.3e11 && v < 4.2e12)) return { got: `milliseconds since 1970 in ${called(c)}, which are not read`, remedy: read };
     if (isMostly(values, (v) => v >= 32874 && v < 73415) && values.some((v) => v % 1 !== 0)) return { got: `a spreadsheet's day numbers in ${called(c)}, which are not read`, remedy: `let the spreadsheet write date and time in full (2024-03-01 09:05) and save again` };
     if (isMostly(values, (v) => v >= 2447892 && v < 2488435) && values.some((v) => v % 1 !== 0)) return { got: `Julian day numbers in ${called(c)}, which are not read`, remedy: read };
   }
@@ -32,7 +30,7 @@ export function timeTrouble(rows: readonly (readonly string[])[], width: number,
   if (foreign >= 0) return { got: `names of months that are not English in ${called(foreign)}, "${columns[foreign].find((t) => foreignMonth(t))}"`, remedy: "write the month as a number or in English" };
   const weekday = columns.findIndex((cells) => isMostly(cells.map((t) => (/^\p{L}{2,9}\.?,? +\S*\d/u.test(t) ? 1 : Number.NaN)), () => true));
   if (weekday >= 0) return { got: `words before the date in ${called(weekday)}, "${columns[weekday][0]}", which are not read`, remedy: "take the names of days away, or write ISO 8601" };
-  if (at("date") >= 0) return { got: `a date alone in ${called(at("date"))}: one row a day is not a log of the tide or of a house`, remedy: "log at least every hour, or add a column with the time of day" };
+  if (at("date") >= 0) return { got: `a date alone in ${called(at("date"))}, and not one row a day`, remedy: "add a column with the time of day" };
   if (at("time") >= 0) return { got: `a time of day alone in ${called(at("time"))}`, remedy: "add a column with the date; a date in the file's name is not read" };
   const counter = numbers.findIndex((values) => isMostly(values, (v) => v >= 0) && isEven(values));
   if (counter >= 0) return { got: `a count in ${called(counter)} that begins anywhere`, remedy: `work out the time of each row from the moment the logger was started, and ${join}` };

@@ -28,7 +28,7 @@ export function packageFaults(d: any): string[] {
       must(typeof f.name === "string" && f.name !== "", "field has a name");
       must(["string", "number", "integer", "datetime", "date", "time"].includes(f.type), "field has a type");
       must(f.quantity === undefined || f.type === "number" || f.type === "integer", "a quantity is a number");
-      must(f.format === undefined || (/^([^%]|%[YymdHIpMSfzjbB%])*$/.test(f.format) && f.format !== "any"), `format ${f.format} is strptime`);
+      must(f.format === undefined || (/^([^%]|%[YymdHIpMSfzjbB%])*$|^%[sQ]$/.test(f.format) && f.format !== "any"), `format ${f.format} is strptime`);
       checkMissing(f.missingValues, must);
     }
     checkMissing(r.schema.missingValues, must);

@@ -18,17 +18,20 @@ function complaint(file: string | Uint8Array, path = "card.txt"): { message: str
 const { at, cells } = rowsOf({ seed: 300, columns: plainColumns, steps: 200 });
 const csv = (row: (t: number, c: string[], i: number) => string, header = "time,temp,hum,press"): string => `${header}\n${at.map((t, i) => row(t, cells[i], i)).join("\n")}\n`;
 const remedies = "convert it, and add a column with date and time such as 2024-03-01 09:05 first";
+const count = "a count in column 1, time that begins anywhere); work out the time of each row from the moment the logger was started, and add a column with date and time such as 2024-03-01 09:05 first";
 const tell = "card.txt must tell date and time in each row";
 
 const data: readonly (readonly [string, string, string])[] = [
-  ["seconds since 1970", csv((t, c) => [t / 1000, ...c].join(",")), `${tell} (got seconds since 1970 in column 1, time, which are not read); ${remedies}`],
-  ["milliseconds since 1970", csv((t, c) => [t, ...c].join(",")), `${tell} (got milliseconds since 1970 in column 1, time, which are not read); ${remedies}`],
+  ["milliseconds since the start, in ten digits", csv((_, c, i) => [1_500_000_000 + 600_000 * i, ...c].join(",")), `${tell} (got ${count}`],
+  ["seconds of a clock that was never set", csv((_, c, i) => [600 * i + 17, ...c].join(",")), `${tell} (got ${count}`],
+  ["seconds of a clock set to 1999", csv((_, c, i) => [946_684_799 - 600 * 200 + 600 * i, ...c].join(",")), `${tell} (got ${count}`],
   ["a spreadsheet's days", csv((_, c, i) => [(45000 + i / 144).toFixed(5), ...c].join(",")), `${tell} (got a spreadsheet's day numbers in column 1, time, which are not read); let the spreadsheet write date and time in full (2024-03-01 09:05) and save again`],
   ["Julian days", csv((_, c, i) => [(2460367.5 + i / 144).toFixed(5), ...c].join(",")), `${tell} (got Julian day numbers in column 1, time, which are not read); ${remedies}`],
   ["columns of the calendar", csv((t, c) => [...stamp(t, "%Y %m %d %H %M").split(" ").map(Number), ...c].join(","), "y,m,d,h,min,temp,hum,press"), `${tell} (got year, month and day in columns of their own, from column 1, y on, which are not read); join them into one column such as 2024-03-01 09:05`],
   ["no date", csv((t, c) => [stamp(t, "%H:%M"), ...c].join(",")), `${tell} (got a time of day alone in column 1, time); add a column with the date; a date in the file's name is not read`],
-  ["no time", csv((_, c, i) => [stamp(at[0] + 86_400_000 * i, "%Y-%m-%d"), ...c].join(",")), `${tell} (got a date alone in column 1, time: one row a day is not a log of the tide or of a house); log at least every hour, or add a column with the time of day`],
-  ["no time, many rows a day", csv((t, c) => [stamp(t, "%d.%m.%Y"), ...c].join(",")), `${tell} (got a date alone in column 1, time: one row a day is not a log of the tide or of a house); log at least every hour, or add a column with the time of day`],
+  ["two rows a day without time", csv((_, c, i) => [stamp(at[0] + 86_400_000 * (i >> 1), "%Y-%m-%d"), ...c].join(",")), `${tell} (got a date alone in column 1, time, and not one row a day); add a column with the time of day`],
+  ["a row a week", csv((_, c, i) => [stamp(at[0] + 7 * 86_400_000 * i, "%Y-%m-%d"), ...c].join(",")), `${tell} (got a date alone in column 1, time, and not one row a day); add a column with the time of day`],
+  ["no time, many rows a day", csv((t, c) => [stamp(t, "%d.%m.%Y"), ...c].join(",")), `${tell} (got a date alone in column 1, time, and not one row a day); add a column with the time of day`],
   ["a count", csv((_, c, i) => [i * 600, ...c].join(",")), `${tell} (got a count in column 1, time that begins anywhere); work out the time of each row from the moment the logger was started, and add a column with date and time such as 2024-03-01 09:05 first`],
   ["months of another language", csv((t, c) => [stamp(t, "%d. %b %Y %H:%M").replace("Feb", "fév"), ...c].join(",")), `${tell} (got names of months that are not English in column 1, time, "26. fév 2024 00:00"); write the month as a number or in English`],
   ["names of days", csv((t, c, i) => [`${["Mon", "Tue"][Math.floor(i / 144)]} ${stamp(t, "%d/%m/%Y %H:%M")}`, ...c].join(",")), `${tell} (got words before the date in column 1, time, "Mon 26/02/2024 00:00", which are not read); take the names of days away, or write ISO 8601`],

@@ -33,6 +33,21 @@ export const shapesOfLines = (): readonly Shape[] => [
     expect(field(d, 0).zone).toBeUndefined();
     expect(q.some((x) => x.path.endsWith(".zone"))).toBe(false);
   }, 1, 250),
+  counted("seconds since 1970", 39, (t) => String(t / 1000), "%s"),
+  counted("seconds since 1970 with a fraction", 40, (t) => (t / 1000).toFixed(3), "%s"),
+  counted("milliseconds since 1970", 41, (t) => String(t), "%Q"),
+  simple("seconds since 1970 behind date and time", 42, (t, c) => [stamp(t, "%Y-%m-%d %H:%M:%S"), String(t / 1000), ...c].join(","), "time,unix,temp,hum,press", (d) => {
+    expect(field(d, 0).type).toBe("datetime");
+    expect(field(d, 1)).toEqual({ name: "unix", type: "number" });
+  }),
+  ...["%Y-%m-%d", "%d.%m.%Y", "%m/%d/%Y", "%Y%m%d", "%d-%b-%y"].map((pattern, k) =>
+    simple(`a row a day, ${pattern}`, 43 + k, (t, c) => [stamp(t, pattern), ...c].join(","), "date,temp,hum,press", (d, g, q) => {
+      expect(field(d, 0)).toEqual({ name: "date", type: "date", ...(k === 0 ? {} : { format: pattern }), zone: "Z" });
+      expect(g.find((x) => x.path === `resources[0].schema.fields[0].${k === 0 ? "type" : "format"}`)?.because).toMatch(/one row a day/);
+      expect(q.find((x) => x.path === "resources[0].sampling")?.ask).toMatch(/mean of its civil day/);
+      expect(q.some((x) => x.path.endsWith("fields[0].zone"))).toBe(true);
+    }, 1, 12 * 3_600_000, 1440),
+  ),
   simple("hours in a column", 20, (t, c) => [stamp(t, "%Y-%m-%d"), String(Number(stamp(t, "%H"))), ...c].join(","), "date,hour,temp,hum,press", (d) => expect(field(d, 1).format).toBe("%H"), 2, 0, 60),
   simple("a literal UTC behind the time", 21, (t, c) => [stamp(t, "%Y-%m-%d %H:%M:%S UTC"), ...c].join(","), "time,temp,hum,press", (d, _g, q) => {
     expect(field(d, 0).zone).toBe("Z");
@@ -68,6 +83,14 @@ function simple(name: string, seed: number, row: Row, header: string | null, hol
   const { at, cells, planted } = rowsOf({ seed, columns: plainColumns, every });
   for (const q of Object.values(planted.here)) q.at = q.at.map((t) => t + shift);
   return { name, files: { "card.txt": lines(header, at.map((t, i) => row(t, cells[i]))) }, planted, ...(holds === undefined ? {} : { holds }) };
+}
+
+/** A stamp that is an instant already: no zone is drafted, and none is asked. */
+function counted(name: string, seed: number, write: (at: number) => string, format: string): Shape {
+  return simple(name, seed, (t, c) => [write(t), ...c].join(","), "ts,temp,hum,press", (d, _g, q) => {
+    expect(field(d, 0)).toEqual({ name: "ts", type: "datetime", format });
+    expect(q.some((x) => x.path.endsWith(".zone"))).toBe(false);
+  });
 }
 
 function encoded(name: string, seed: number, encoding: string, header: string, row: Row): Shape {
