@@ -79,6 +79,54 @@ describe("airtides describe", () => {
     expect(existsSync(join(at, "record", "other.json"))).toBe(false);
   });
 
+  it("a log by seconds since 1970 goes the whole way: described, checked, its tide told", () => {
+    const rows = goodRows(12).trim().split("\n").map((l) => l.replace(/^[^,]*/, (t) => String(Date.parse(`${t.replace(" ", "T")}+07:00`) / 1000)));
+    const at = folder({ "card.txt": `unix,temp,hum,press\n3,20.0,70.0,861.00\n${rows.join("\n")}\n` });
+    const out = join(at, "datapackage.json");
+    expect(airtides("describe", join(at, "card.txt"), "--out", out).code).toBe(0);
+    const draft = JSON.parse(readFileSync(out, "utf8"));
+    expect(draft.resources[0].schema.fields[0]).toEqual({ name: "unix", type: "datetime", format: "%s" });
+    expect(draft.questions.map((q: { path: string }) => q.path)).toEqual(["title", "site", "places.here.exposure", "resources[0].sampling"]);
+    draft.site = { latitude: -7.1, longitude: 110.2, elevation: 1380 };
+    draft.resources[0].schema.fields[0].zone = "+07:00";
+    writeFileSync(out, JSON.stringify(draft));
+    const check = airtides("check", at);
+    expect([check.code, check.err]).toEqual([0, ""]);
+    expect(check.out).toMatch(/card\.txt +1730 +1728 +1 +1\n/);
+    expect(JSON.parse(airtides("check", "--json", at).out).record).toMatchObject({ from: "2024-04-30T17:00:00Z", days: 11.9931 });
+    // Twice a day ± 1.2 hPa was planted, with its crest at 0.41 of the civil day.
+    expect(airtides("tides", at).out).toMatch(/swings 1\.\d+ ± 0\.\d+ hPa/);
+  });
+
+  it("a log of days alone: climate and swings answer, tides refuses in one sentence, check says so before", () => {
+    const rows = Array.from({ length: 400 }, (_, d) => `${new Date(Date.UTC(2023, 0, 1 + d)).toISOString().slice(0, 10)},${(11 - 9 * Math.cos((2 * Math.PI * (d - 20)) / 365.25)).toFixed(1)},${(1014 + 6 * Math.sin(d / 1.1) + 3 * Math.sin(d / 2.7)).toFixed(1)}`);
+    const at = folder({ "days.csv": `date,temp,press\n${rows.join("\n")}\n` });
+    const out = join(at, "datapackage.json");
+    expect(airtides("describe", join(at, "days.csv"), "--out", out).code).toBe(0);
+    const draft = JSON.parse(readFileSync(out, "utf8"));
+    expect(draft.resources[0].schema.fields[0]).toEqual({ name: "date", type: "date", zone: "Z" });
+    expect(draft.questions.at(-1).ask).toMatch(/^is each value the mean of its civil day\?/);
+    draft.site = { latitude: 51, longitude: 0, elevation: 20 };
+    draft.resources[0].schema.fields[0].zone = "Europe/London";
+    writeFileSync(out, JSON.stringify(draft));
+    const said = (...words: string[]): string => {
+      const run = airtides(...words, at);
+      expect([run.code, run.err]).toEqual([0, ""]);
+      return run.out.replace(/\s+/g, " ");
+    };
+    const check = said("check");
+    expect(check).toContain("tides cannot be told: the pressure was read every 24 h, and every 3 h is needed");
+    expect(check).toMatch(/swings safe.* climate safe/);
+    expect(said("climate")).toContain("one value a day: each is taken as the mean of its day, and no lowest or highest is told");
+    const climate = JSON.parse(airtides("climate", "--json", at).out);
+    expect(climate.daily.length).toBe(400);
+    const summer = climate.daily.find((d: { date: string }) => d.date === "2023-07-14");
+    expect(summer.quantities.air_temperature.mean).toBeCloseTo(Number(rows[194].split(",")[1]), 6);
+    expect(said("swings")).toContain("Readings 24 hours apart are too few to ask whether the swings come at a beat");
+    const tides = airtides("tides", at);
+    expect([tides.code, tides.out, tides.err]).toEqual([1, "", "fitTides: series must hold a reading every 3 hours or oftener (got one every 24.0 h); log oftener\n"]);
+  });
+
   it("what is no log is told in one sentence, exit 2; text that tells no time, exit 1", () => {
     const at = folder({ "empty.txt": "", "picture.png": Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 13, 10, 26, 10), "count.csv": `n,temp\n${Array.from({ length: 50 }, (_, i) => `${i},${20 + (i % 7)}`).join("\n")}\n`, "card.txt": log() });
     const told = (name: string): [number | null, string] => {

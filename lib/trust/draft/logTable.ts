@@ -5,7 +5,7 @@ import type { LogSample } from "./logSample.js";
 import { type LogText, logText } from "./logText.js";
 import { commasForBoth, dashForMinus, halvesOfDay } from "./lostMeaning.js";
 import { type PreambleGuess, preambleGuess } from "./preambleGuess.js";
-import { type StampGuess, stampGuess, timesOf } from "./stampGuess.js";
+import { isStamped, type StampGuess, stampGuess, timesOf } from "./stampGuess.js";
 import { timeTrouble } from "./timeTrouble.js";
 
 /** An unknown log cut into rows, with its stamps understood. */
@@ -43,7 +43,7 @@ export function logTable(sample: LogSample): LogTable {
   }
   const isRow = (line: string): boolean => {
     const cells = cut(line)?.[0];
-    return cells !== undefined && !Number.isNaN(timesOf([cells], stamps.fields)[0]);
+    return cells !== undefined && isStamped(cells, stamps.fields);
   };
   const firstRow = text.head.findIndex((l) => l !== null && isRow(l));
   const preamble = inPlace(preambleGuess(text.head, Math.max(0, firstRow), isRow, style, width), stamps, width);

@@ -1,6 +1,6 @@
 import { offsetAtEnd } from "../../record/line/isoStamp.js";
 import { compileFormat } from "../../record/line/strptime.js";
-import { newStamp } from "../../record/line/stamp.js";
+import { newStamp, type Stamp } from "../../record/line/stamp.js";
 import { type StampForm, stampForms } from "./stampForms.js";
 
 /** A column with the forms that read it. */
@@ -120,18 +120,23 @@ export function timesOf(rows: readonly (readonly string[])[], fields: StampGuess
   const times: Float64Array = new Float64Array(rows.length);
   const stamp = newStamp();
   for (const [i, row] of rows.entries()) {
-    stamp.day = Number.NaN;
-    stamp.ofDay = 0;
-    stamp.offsetMinutes = Number.NaN;
-    let isRead = true;
-    for (const { column, form } of fields) {
-      const cell = row[column] ?? "";
-      isRead = isRead && form.read(cell, 0, cell.length, stamp);
-    }
+    const isRead = readStamp(row, fields, stamp);
     const at = stamp.day * dayMs + stamp.ofDay - (Number.isNaN(stamp.offsetMinutes) ? 0 : 60_000 * stamp.offsetMinutes);
     times[i] = isRead && at >= firstMs && at < lastMs ? at : Number.NaN;
   }
   return times;
+}
+
+/** Whether a row has a stamp, be it of a clock that was not set. */
+export function isStamped(row: readonly string[], fields: StampGuess["fields"]): boolean {
+  return readStamp(row, fields, newStamp());
+}
+
+function readStamp(row: readonly string[], fields: StampGuess["fields"], into: Stamp): boolean {
+  into.day = Number.NaN;
+  into.ofDay = 0;
+  into.offsetMinutes = Number.NaN;
+  return fields.every(({ column, form }) => form.read(row[column] ?? "", 0, (row[column] ?? "").length, into));
 }
 
 /** Seconds or milliseconds since 1970. */

@@ -36,6 +36,11 @@ export const shapesOfLines = (): readonly Shape[] => [
   counted("seconds since 1970", 39, (t) => String(t / 1000), "%s"),
   counted("seconds since 1970 with a fraction", 40, (t) => (t / 1000).toFixed(3), "%s"),
   counted("milliseconds since 1970", 41, (t) => String(t), "%Q"),
+  ...["%s", "%Y-%m-%d %H:%M:%S"].map((pattern, k) =>
+    simple(`a clock that is set in the third row, ${pattern}`, 48 + k, (t, c) => [(k === 0 ? String(t / 1000) : stamp(t, pattern)), ...c].join(","), ["time,temp,hum,press", ...[12, 72].map((s) => `${k === 0 ? s : stamp(1000 * s, pattern)},20.1,50.2,1001.30`)].join("\n"), (d) => {
+      expect([dialect(d).header, dialect(d).commentRows, field(d, 0).name]).toEqual([true, undefined, "time"]);
+    }),
+  ),
   simple("seconds since 1970 behind date and time", 42, (t, c) => [stamp(t, "%Y-%m-%d %H:%M:%S"), String(t / 1000), ...c].join(","), "time,unix,temp,hum,press", (d) => {
     expect(field(d, 0).type).toBe("datetime");
     expect(field(d, 1)).toEqual({ name: "unix", type: "number" });
