@@ -16,7 +16,7 @@ function read(format: string, text: string): string | null {
 }
 
 describe("epochReader", () => {
-  // Values of the Epoch from the Single UNIX Specification's formula (leap days counted) and of python's datetime.timestamp.
+  // As python's datetime.fromtimestamp(…, timezone.utc) has them.
   it("reads seconds and milliseconds since 1970", () => {
     expect(read("%s", "1709283600")).toBe("2024-03-01T09:00:00.000Z");
     expect(read("%s", "946684800")).toBe("2000-01-01T00:00:00.000Z");
