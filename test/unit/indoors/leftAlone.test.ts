@@ -49,6 +49,31 @@ describe("leftAlone", () => {
     expect(leftAlone(inside, outside)).toBeNull();
   });
 
+  it("needs 21 days held and 20 left alone, a week beside each held stretch taken off", () => {
+    /** Days held from the first on, of a room seen for so many days without a gap. */
+    const days = (all: number, held: number): number | undefined => {
+      const { inside, outside } = inventedRoom(roomPlans.middle, all, 31_008, { isGappy: false });
+      return leftAlone(inside.map((v, h) => (h < 24 * held ? 20 + 0.1 * Math.sin(h * h) : v)), outside)?.days;
+    };
+    // Looks begin every 7 days: of 28 days held the last look in them ends on day 28, the rest begins on day 35.
+    expect(days(70, 28)).toBe(35);
+    expect(days(70, 29)).toBe(35);
+    expect(days(69, 28)).toBe(34);
+    expect(days(55, 28)).toBe(20);
+    expect(days(54, 28)).toBeUndefined();
+    expect(days(70, 21)).toBe(42);
+    expect(days(70, 20)).toBeUndefined();
+  });
+
+  it("takes off a week on both sides, and no stretch under two weeks", () => {
+    const { inside, outside } = inventedRoom(roomPlans.middle, 168, 31_009, { isGappy: false });
+    const held = (stretches: readonly (readonly [number, number])[]): unknown =>
+      leftAlone(inside.map((v, h) => (stretches.some(([a, b]) => h >= 24 * a && h < 24 * b) ? 20 + 0.1 * Math.sin(h * h) : v)), outside)?.spans.map(({ from, to }) => [from / 24, to / 24]);
+    expect(held([[0, 28], [56, 84]])).toEqual([[35, 49], [91, 168]]);
+    expect(held([[0, 28], [49, 84]])).toEqual([[91, 168]]);
+    expect(held([[140, 168]])).toEqual([[0, 133]]);
+  });
+
   it("refuses lengths that differ and values without end", () => {
     expect(() => leftAlone([1, 2], [1])).toThrow(/^leftAlone: outside must have the length of inside, 2 h \(got 1 h\)/);
     expect(() => leftAlone([1, Infinity], [1, 2])).toThrow(RangeError);
