@@ -7,6 +7,7 @@ import { spawnSync } from "node:child_process";
 import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { bundleCommands } from "./bundleCommands.mjs";
 
 const root = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
 const compiler = join(root, "node_modules", "typescript", "bin", "tsc");
@@ -38,7 +39,7 @@ function writeRooms() {
 }
 
 /** Builds if needed; false (with one sentence on stderr) when it cannot. */
-export function ensureBuilt() {
+export async function ensureBuilt() {
   const have = existsSync(mark) ? statSync(mark).mtimeMs : 0;
   const want = Math.max(newest(join(root, "lib")), statSync(join(root, "tsconfig.json")).mtimeMs);
   if (have > want) return true;
@@ -50,10 +51,11 @@ export function ensureBuilt() {
   const run = spawnSync(process.execPath, [compiler, "-p", join(root, "tsconfig.json")], { cwd: root, encoding: "utf8" });
   if (run.status === 0) {
     writeRooms();
+    await bundleCommands(root);
     return true;
   }
   process.stderr.write(`airtides could not be compiled:\n${run.stdout}${run.stderr}`);
   return false;
 }
 
-if (import.meta.url === pathToFileURL(process.argv[1] ?? "").href) process.exitCode = ensureBuilt() ? 0 : 1;
+if (import.meta.url === pathToFileURL(process.argv[1] ?? "").href) process.exitCode = (await ensureBuilt()) ? 0 : 1;

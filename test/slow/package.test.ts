@@ -74,6 +74,11 @@ describe("the package, packed and installed in an empty folder", () => {
     expect(JSON.stringify(answer)).toContain('"S2"');
   });
 
+  it("carries the licenses of the packages that are bundled into its command", () => {
+    const licenses = readFileSync(join(installed, "dist", "door", "cli", "LICENSES.txt"), "utf8");
+    for (const name of ["commander", "zod", "temporal-polyfill", "fft\\.js", "jstat"]) expect(licenses).toMatch(new RegExp(`\\n${name} \\d+\\.\\d+\\.\\d+\\b[^─]*?Permission is hereby granted`));
+  });
+
   it("publint finds nothing", async () => {
     const data = readFileSync(tarball);
     const { messages } = await publint({ pack: { tarball: data.buffer.slice(data.byteOffset, data.byteOffset + data.byteLength) as ArrayBuffer }, strict: true });

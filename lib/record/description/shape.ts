@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import type { Description } from "./description.js";
 
 // The door to zod: shapes only. Rules between fields are checked where they are planned, on what the shapes left whole.
