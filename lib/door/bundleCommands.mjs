@@ -47,6 +47,6 @@ export async function bundleCommands(root) {
 function licenseOf(folder) {
   const { name, version, license } = JSON.parse(readFileSync(join(folder, "package.json"), "utf8"));
   const text = (like) => readdirSync(folder).filter((f) => like.test(f)).map((f) => readFileSync(join(folder, f), "utf8"))[0] ?? "";
-  const words = text(/^licen[cs]e/i) || (/^#+ *licen[cs]e[^]*/im.exec(text(/^readme/i))?.[0] ?? "");
+  const words = text(/^licen[cs]e/i) || (/^#+ *licen[cs]e.*/ims.exec(text(/^readme/i))?.[0] ?? "");
   return `\n${"─".repeat(60)}\n${name} ${version}${license === undefined ? "" : ` (${license})`}\n\n${words.trim()}\n`;
 }
