@@ -31,7 +31,9 @@ const fewest = 6;
 const firstFrequency = 1.2;
 /** Bins over which coherence is averaged on either side. */
 const beside = 7;
-const gridSeconds = 120;
+/** Steps of the search · s: the longest that has six of them in the fastest cycle, or else the shortest. */
+const gridSteps = [120, 60, 30, 15, 10, 5];
+const stepsInCycle = 6;
 /** Search for the coarse maximum: near first; a zone's error lies far and must stand out. */
 const near = 3 * 3600;
 const far = 14 * 3600;
@@ -41,7 +43,7 @@ const standsOut = 1.3;
  * The delay between two pressure traces, by the turn of the phase of what they have in common.
  *
  * Frequencies from 1.2 cpd up to where coherence is lost, each weighted by what it knows: γ²/((1 − γ²)|C|). First the largest
- * sum on a grid of two minutes within ±3 h (±14 h where that stands out), then six steps of Newton.
+ * sum on a grid of two minutes or less within ±3 h (±14 h where that stands out), then six steps of Newton.
  *
  * @param stretches from pressureStretches; null entries count as missing
  * @param folding   asks for the delay without folding too (unfoldedDelay), for loggers with one reading a step
@@ -80,7 +82,9 @@ export function stretchOffset(stretches: readonly (PressureStretch | null)[], fo
     }
     return sum;
   };
-  let delay = coarse(agreements(total, weights, first, kept));
+  const lastFrequency = (kept - 1 + first) * perBin;
+  const gridSeconds = gridSteps.find((step) => step * stepsInCycle * lastFrequency <= 86400) ?? gridSteps[gridSteps.length - 1];
+  let delay = coarse(agreements(total, weights, first, kept, gridSeconds), gridSeconds);
   for (let round = 0; round < 6; round++) {
     delay += turned(total, delay, 1, "imaginary") / turned(total, delay, 2, "positive");
   }
@@ -92,7 +96,6 @@ export function stretchOffset(stretches: readonly (PressureStretch | null)[], fo
   });
   if (!influence.some((z, k) => k > 0 && !Number.isNaN(z + influence[k - 1]))) return null;
   const { varianceOfSum, terms } = longRunVariance(influence);
-  const lastFrequency = (kept - 1 + first) * perBin;
   const phase = mean(present.map((s) => s.phase));
   const free = folding === null ? null : unfoldedDelay(sharedOf(total, weights, omega, present.map((s) => s.phase - phase)), delay, folding.step, folding.share(lastFrequency));
   return { delay: delay - phase, standardError: Math.sqrt(varianceOfSum), terms, used: present.length, lastFrequency, free: free === null ? null : { ...free, delay: free.delay - phase } };
@@ -148,12 +151,12 @@ function weightsOf({ real, imaginary, powerX, powerY }: Cross, stretches: number
 /**
  * How well the traces agree, Σ W Re(C e^{−iωδ}), at every delay δ of the grid, by one transform.
  *
- * The bins are half a cycle a day apart, so that the sum repeats every two days: its values two minutes apart are a transform of
+ * The bins are half a cycle a day apart, so that the sum repeats every two days: its values on the grid are a transform of
  * the weighted cross spectrum, with frequencies beyond the grid's own folded onto it.
  *
  * @returns by step of the grid, negative delays from the end · [steps in two days]
  */
-function agreements({ real, imaginary }: Cross, weights: Float64Array, first: number, kept: number): Float64Array {
+function agreements({ real, imaginary }: Cross, weights: Float64Array, first: number, kept: number, gridSeconds: number): Float64Array {
   const length = (2 * 86400) / gridSeconds;
   const pairs: Float64Array = new Float64Array(2 * length);
   for (let k = 0; k < kept; k++) {
@@ -165,7 +168,7 @@ function agreements({ real, imaginary }: Cross, weights: Float64Array, first: nu
 }
 
 /** The best delay of a grid near zero, or a far one where it stands out. */
-function coarse(agreement: Float64Array): number {
+function coarse(agreement: Float64Array, gridSeconds: number): number {
   let [nearest, nearestAt, farthest, farthestAt] = [-Infinity, 0, -Infinity, 0];
   for (let delay = -far; delay <= far; delay += gridSeconds) {
     const value = agreement[(delay / gridSeconds + agreement.length) % agreement.length];
