@@ -49,8 +49,11 @@ export function plainStretchOffset(stretches: readonly (PressureStretch | null)[
   });
   if (!influence.some((z, k) => k > 0 && !Number.isNaN(z + influence[k - 1]))) return null;
   const { varianceOfSum, terms } = longRunVariance(influence);
+  const independent = Math.max(2, 0.53 * present.length + 0.5);
+  const bound = 1.5 / (2 * independent * bend);
+  const isChance = varianceOfSum < 0.36 * bound;
   delay -= mean(present.map(({ phase }) => phase));
-  return { delay, standardError: Math.sqrt(varianceOfSum), terms, used: present.length, lastFrequency: (kept - 1 + first) * perBin, free: null };
+  return { delay, standardError: Math.sqrt(isChance ? bound : varianceOfSum), terms: isChance ? Math.max(terms, independent) : terms, used: present.length, lastFrequency: (kept - 1 + first) * perBin, free: null };
 }
 
 interface Cross {

@@ -15,6 +15,11 @@ export interface BarometerPair {
   readonly y: Float64Array;
   /** How much later within a step y's reading stands than x's · s · [n] · NaN where either is missing. */
   readonly phases: Float64Array;
+  /**
+   * By step of the day, what was taken out of x and of y too much · hPa · [steps in a day]: over some weeks the slow weather's rise from end to
+   * end passes for cycles, alike in both by their own clocks. It is what the same fit under a Hann window takes out less.
+   */
+  readonly leak: readonly [Float64Array, Float64Array];
 }
 
 /** Longest gap that is bridged · s. */
@@ -48,8 +53,14 @@ export function barometerPair(x: Series, y: Series): BarometerPair | null {
   const hours = new Set<number>();
   for (let i = 0; i < a.length && hours.size < 24; i++) if (!Number.isNaN(a[i] - b[i])) hours.add(Math.floor(((i % perDay) * step) / 3600));
   if (a.length * step < leastDays * 86400 || hours.size < leastHours) return null;
-  takeOutCycles(a, b, perDay);
-  return Object.freeze({ start: frame.start, stepSeconds: step, x: a, y: b, phases: phasesOf(x, y, frame) });
+  const leak = takeOutCycles(a, b, perDay);
+  return Object.freeze({ start: frame.start, stepSeconds: step, x: a, y: b, phases: phasesOf(x, y, frame), leak });
+}
+
+/** The pair with its leak put back. */
+export function withoutLeak(pair: BarometerPair): BarometerPair {
+  const restored = (values: Float64Array, leak: Float64Array): Float64Array => values.map((v, i) => v + leak[i % leak.length]);
+  return Object.freeze({ ...pair, x: restored(pair.x, pair.leak[0]), y: restored(pair.y, pair.leak[1]) });
 }
 
 /** The gap rule, without a copy where there is nothing to bridge. */
@@ -66,46 +77,90 @@ function phasesOf(x: Series, y: Series, frame: StepFrame): Float64Array {
   return phases;
 }
 
+/** Sums for a fit of mean, slope and cycles to two traces, by step of the day: weights, weights times slope and its square, and those with the values. */
+interface DaySums {
+  readonly count: Float64Array;
+  readonly sloped: Float64Array;
+  readonly squared: Float64Array;
+  readonly sum: readonly Float64Array[];
+  readonly product: readonly Float64Array[];
+}
+
+function emptySums(perDay: number): DaySums {
+  const [count, sloped, squared] = [0, 1, 2].map(() => new Float64Array(perDay));
+  const [sum, product] = [0, 1].map(() => [0, 1].map(() => new Float64Array(perDay)));
+  return { count, sloped, squared, sum, product };
+}
+
 /**
  * Takes mean, slope and cycles 1–6 a day, fitted over the shared steps, out of both traces in place; NaN elsewhere.
  *
  * The cycles repeat with the day, so every sum is gathered by step of the day first: one pass over the traces, whatever the number of cycles.
+ *
+ * @returns see BarometerPair.leak
  */
-function takeOutCycles(a: Float64Array, b: Float64Array, perDay: number): void {
+function takeOutCycles(a: Float64Array, b: Float64Array, perDay: number): readonly [Float64Array, Float64Array] {
   // A cycle faster than two steps does not exist on this grid.
   const used = Math.min(cycles, Math.floor(perDay / 2) - 1);
   const p = 2 + 2 * used;
   const traces = [a, b];
   const level = sharedMeans(a, b);
   const slope = (i: number): number => (2 * i) / a.length - 1;
-  // By step of the day: how many, sums of slope and of its square, and for each trace of the values and of the values times slope.
-  const [count, sloped, squared] = [0, 1, 2].map(() => new Float64Array(perDay));
-  const [sum, product] = [0, 1].map(() => traces.map(() => new Float64Array(perDay)));
-  for (let i = 0, d = 0; i < a.length; i++, d = d + 1 === perDay ? 0 : d + 1) {
-    if (Number.isNaN(a[i] - b[i])) continue;
-    const s = slope(i);
-    count[d]++;
+  const [flat, hann] = [0, 1].map(() => emptySums(perDay));
+  const add = ({ count, sloped, squared, sum, product }: DaySums, i: number, d: number, weight: number): void => {
+    const s = weight * slope(i);
+    count[d] += weight;
     sloped[d] += s;
-    squared[d] += s * s;
+    squared[d] += s * slope(i);
     for (let k = 0; k < 2; k++) {
       const v = traces[k][i] - level[k];
-      sum[k][d] += v;
+      sum[k][d] += v * weight;
       product[k][d] += v * s;
     }
-  }
-  const row: Float64Array = new Float64Array(p);
-  const fill = (d: number): void => {
-    row[0] = 1;
-    for (let k = 1; k <= used; k++) {
-      row[2 * k] = Math.cos((2 * Math.PI * k * d) / perDay);
-      row[2 * k + 1] = Math.sin((2 * Math.PI * k * d) / perDay);
-    }
   };
+  for (let i = 0, d = 0; i < a.length; i++, d = d + 1 === perDay ? 0 : d + 1) {
+    if (Number.isNaN(a[i] - b[i])) continue;
+    add(flat, i, d, 1);
+    add(hann, i, d, Math.sin((Math.PI * (i + 0.5)) / a.length) ** 2);
+  }
+  const [fits, windowed] = [flat, hann].map((sums) => cyclesOf(sums, p));
+  const row: Float64Array = new Float64Array(p);
+  const dayOf = (of: (r: number, k: number) => number, k: number): Float64Array => {
+    const day: Float64Array = new Float64Array(perDay);
+    for (let d = 0; d < perDay; d++) {
+      fillRow(row, d, perDay);
+      for (let r = 0; r < p; r++) day[d] += of(r, k) * row[r];
+    }
+    return day;
+  };
+  const days = [0, 1].map((k) => dayOf((r) => (r === 1 ? 0 : fits[k][r]), k));
+  for (let i = 0, d = 0; i < a.length; i++, d = d + 1 === perDay ? 0 : d + 1) {
+    const isShared = !Number.isNaN(a[i] - b[i]);
+    a[i] = isShared ? a[i] - level[0] - days[0][d] - fits[0][1] * slope(i) : Number.NaN;
+    b[i] = isShared ? b[i] - level[1] - days[1][d] - fits[1][1] * slope(i) : Number.NaN;
+  }
+  const [x, y] = [0, 1].map((k) => dayOf((r) => (r < 2 ? 0 : fits[k][r] - windowed[k][r]), k));
+  return [x, y];
+}
+
+/** One row of mean (0; slope stays out, at 1) and cycles at a step of the day. */
+function fillRow(row: Float64Array, d: number, perDay: number): void {
+  row[0] = 1;
+  for (let k = 1; 2 * k < row.length; k++) {
+    row[2 * k] = Math.cos((2 * Math.PI * k * d) / perDay);
+    row[2 * k + 1] = Math.sin((2 * Math.PI * k * d) / perDay);
+  }
+}
+
+/** Mean, slope and cycles of both traces, by least squares. */
+function cyclesOf({ count, sloped, squared, sum, product }: DaySums, p: number): Float64Array[] {
+  const perDay = count.length;
+  const row: Float64Array = new Float64Array(p);
   const normal = Array.from({ length: p }, () => new Float64Array(p));
-  const right = traces.map(() => new Float64Array(p));
+  const right = sum.map(() => new Float64Array(p));
   for (let d = 0; d < perDay; d++) {
     if (count[d] === 0) continue;
-    fill(d);
+    fillRow(row, d, perDay);
     for (let r = 0; r < p; r++) {
       for (let c = 0; c <= r; c++) {
         const weight = r === 1 && c === 1 ? squared[d] : r === 1 || c === 1 ? sloped[d] : count[d];
@@ -115,20 +170,7 @@ function takeOutCycles(a: Float64Array, b: Float64Array, perDay: number): void {
     }
   }
   const factor = choleskyFactor(normal);
-  const fits = right.map((side) => factor.solve(side));
-  const days = fits.map((fit, k) => {
-    const day: Float64Array = new Float64Array(perDay);
-    for (let d = 0; d < perDay; d++) {
-      fill(d);
-      day[d] = level[k] + fit.reduce((total, f, r) => total + (r === 1 ? 0 : f * row[r]), 0);
-    }
-    return day;
-  });
-  for (let i = 0, d = 0; i < a.length; i++, d = d + 1 === perDay ? 0 : d + 1) {
-    const isShared = !Number.isNaN(a[i] - b[i]);
-    a[i] = isShared ? a[i] - days[0][d] - fits[0][1] * slope(i) : Number.NaN;
-    b[i] = isShared ? b[i] - days[1][d] - fits[1][1] * slope(i) : Number.NaN;
-  }
+  return right.map((side) => Float64Array.from(factor.solve(side)));
 }
 
 /** Means of two traces over the steps both have. */

@@ -6,9 +6,9 @@ import { niceStep } from "../../grid/step.js";
 import type { Series } from "../../record/series.js";
 import { meanAndSpread } from "../faults/meanAndSpread.js";
 import { readingStep } from "../faults/readingStep.js";
-import { type BarometerPair, barometerPair } from "./barometerPair.js";
+import { type BarometerPair, barometerPair, withoutLeak } from "./barometerPair.js";
 import { type PressureStretch, pressureStretches } from "./pressureStretches.js";
-import { type Folding, type StretchOffset, stretchOffset } from "./stretchOffset.js";
+import { type Folding, shownShare, type StretchOffset, stretchOffset } from "./stretchOffset.js";
 import type { UnfoldedDelay } from "./unfoldedDelay.js";
 
 /** The offset of ten days by themselves. */
@@ -63,6 +63,8 @@ function leftOfFolding(step: number, lastFrequency: number, { most, mostUsually 
 
 /** A larger offset is taken out and the rest measured again, so that both stretches hold the same weather · s. */
 const largeOffset = 1800;
+/** An interval wider than the search, three hours either way, tells nothing · s. */
+const uselessHalf = 10_800;
 const windowDays = 10;
 const dayMs = 86400000;
 const fewestWindows = 4;
@@ -76,7 +78,7 @@ const fewestWindows = 4;
  *
  * @param a, b station pressure of two places · hPa · flags are respected
  * @returns    see ClockOffset, frozen; null when fewer than six stretches of two whole days are shared, when no weather in common
- *             is found, or when the pressure is written too coarsely for it
+ *             is found that is faster than a day, or when the pressure is written too coarsely for it
  * @example clockOffset(inside, outside)?.offset.value // −115: inside is 115 s behind
  * @source own method, chosen by simulation; held by reference vectors
  */
@@ -87,23 +89,27 @@ export function clockOffset(a: Series, b: Series): ClockOffset | null {
   let stepSeconds = 0;
   let start = 0;
   let folding: Folding | null = null;
+  let shown: number | null = 1;
   for (let again = 0; again < 3; again++) {
     // Moved by whole steps, so that the grid's columns hold the same readings as before.
     if (found !== null) shifted += Math.round(found.delay / stepSeconds) * stepSeconds;
-    const pair = barometerPair(b, { ...a, start: a.start + 1000 * shifted });
-    if (pair === null || isTooCoarse(a, b, pair)) return null;
-    stepSeconds = pair.stepSeconds;
-    start = pair.start;
+    const plain = barometerPair(b, { ...a, start: a.start + 1000 * shifted });
+    if (plain === null || isTooCoarse(a, b, plain)) return null;
+    stepSeconds = plain.stepSeconds;
+    start = plain.start;
+    const pair = leakMatters(plain) ? withoutLeak(plain) : plain;
     stretches = pressureStretches(pair);
     // Two loggers of one step, one reading each; where one of them is quicker, its mean over the step folds less.
     const isAlike = niceStep(a.seconds) === stepSeconds && niceStep(b.seconds) === stepSeconds;
     folding = isAlike ? { step: stepSeconds, share: (last) => foldedShare(stepSeconds, last) } : null;
-    found = stretchOffset(stretches, folding);
+    shown = sharedShown(pair, stretches);
+    if (shown === null) return null;
+    found = stretchOffset(stretches, folding, shown);
     if (found === null) return null;
     if (Math.abs(found.delay) <= largeOffset) break;
   }
   if (found === null) return null;
-  const windows = windowsOf(stretches, start, shifted, folding);
+  const windows = windowsOf(stretches, start, shifted, folding, shown ?? 1);
   // A clock that wanders by more than this against the other folds now one way and now the other.
   const free = wanders(windows, -(found.delay + shifted), stepSeconds / 4) ? null : found.free;
   const own = found.standardError * (free?.slope ?? 1);
@@ -113,6 +119,7 @@ export function clockOffset(a: Series, b: Series): ClockOffset | null {
   // Only the own error is told by few terms (Welch and Satterthwaite, from memory); a folding that was not taken off is told by none.
   const freedom = free !== null && folded > 0 ? found.terms * (standardError / own) ** 4 : found.terms;
   const half = tQuantile(0.975, freedom) * standardError;
+  if (half > uselessHalf) return null;
   return Object.freeze({
     a: a.place,
     b: b.place,
@@ -123,6 +130,40 @@ export function clockOffset(a: Series, b: Series): ClockOffset | null {
     lastFrequency: found.lastFrequency,
     stepSeconds,
   });
+}
+
+/** A part of the record tells how smooth its air is: so many stretches. */
+const fewStretches = 60;
+
+function someOf({ x, stepSeconds }: BarometerPair): number {
+  return Math.max(1, Math.floor((x.length * stepSeconds) / 86400 / fewStretches));
+}
+
+/** A leak that moves the offset by more than this share of its error matters. */
+const leakShare = 0.5;
+
+/** Whether the slow weather, taken for cycles (BarometerPair.leak), draws the offset to none: by up to 80 s in smooth air. */
+function leakMatters(pair: BarometerPair): boolean {
+  const every = someOf(pair);
+  const [plain, restored] = [pair, withoutLeak(pair)].map((p) => stretchOffset(pressureStretches(p, every)));
+  // What has nothing in common without the leak has the leak in common alone.
+  return plain !== null && (restored === null || Math.abs(plain.delay - restored.delay) > leakShare * plain.standardError);
+}
+
+/** The share is told by moving one trace by at least so much · s. */
+const movedBy = 600;
+/** A share this near to 1 is 1: rough air. Below the least, next to nothing of a delay is seen. */
+const nearWhole = 0.005;
+const leastShown = 0.9;
+
+/** The share of a delay that the phases show; null where it is too little. */
+function sharedShown(pair: BarometerPair, stretches: readonly (PressureStretch | null)[]): number | null {
+  const steps = Math.ceil(movedBy / pair.stepSeconds);
+  const x = new Float64Array(pair.x.length).fill(Number.NaN);
+  x.set(pair.x.subarray(steps));
+  const share = shownShare(stretches, pressureStretches({ ...pair, x }, someOf(pair)), steps * pair.stepSeconds);
+  if (share === null) return 1;
+  return Math.abs(share - 1) < nearWhole ? 1 : share < leastShown ? null : share;
 }
 
 /** Rounding beyond this share of the departures' spread turns them into stairs whose treads look like a delay. */
@@ -138,11 +179,11 @@ function isTooCoarse(a: Series, b: Series, { x, y }: BarometerPair): boolean {
 }
 
 /** Offsets of whole windows of ten days. */
-function windowsOf(stretches: readonly (PressureStretch | null)[], start: number, shifted: number, folding: Folding | null): readonly OffsetWindow[] {
+function windowsOf(stretches: readonly (PressureStretch | null)[], start: number, shifted: number, folding: Folding | null, shown: number): readonly OffsetWindow[] {
   const windows: OffsetWindow[] = [];
   for (let day = 0; day + windowDays - 1 <= stretches.length; day += windowDays) {
     // Nine stretches of two days, each begun a day after the last, cover ten days.
-    const found = stretchOffset(stretches.slice(day, day + windowDays - 1), folding);
+    const found = stretchOffset(stretches.slice(day, day + windowDays - 1), folding, shown);
     if (found === null) continue;
     const from = start + day * dayMs;
     windows.push(Object.freeze({ from, to: from + windowDays * dayMs, seconds: -((found.free ?? found).delay + shifted), standardError: found.standardError * (found.free?.slope ?? 1) }));

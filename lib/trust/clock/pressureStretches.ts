@@ -22,10 +22,11 @@ const hopDays = 1;
 /**
  * The record cut into stretches of two days, half overlapping, each without mean and slope, under a Hann window, transformed.
  *
- * @param pair from barometerPair
- * @returns    one entry a stretch in time order; null where a longer gap lies in it
+ * @param pair  from barometerPair
+ * @param every only the first of so many stretches is transformed
+ * @returns     one entry a stretch in time order; null where a longer gap lies in it, or where it was not asked
  */
-export function pressureStretches({ x, y, phases, stepSeconds }: BarometerPair): readonly (PressureStretch | null)[] {
+export function pressureStretches({ x, y, phases, stepSeconds }: BarometerPair, every = 1): readonly (PressureStretch | null)[] {
   const length = Math.round((lengthDays * 86400) / stepSeconds);
   const hop = Math.round((hopDays * 86400) / stepSeconds);
   const found: (PressureStretch | null)[] = [];
@@ -37,7 +38,7 @@ export function pressureStretches({ x, y, phases, stepSeconds }: BarometerPair):
   for (let s = 0; s + length <= x.length; s += hop) {
     const a = x.subarray(s, s + length);
     const b = y.subarray(s, s + length);
-    const isWhole = isPresent(a) && isPresent(b);
+    const isWhole = found.length % every === 0 && isPresent(a) && isPresent(b);
     const phase = isWhole ? mean(phases.subarray(s, s + length)) : Number.NaN;
     found.push(isWhole ? { day: (s * stepSeconds) / 86400, phase, length, x: transform(a), y: transform(b) } : null);
   }

@@ -8,6 +8,7 @@ import { crestDrift } from "../../../lib/trust/clock/crestDrift.js";
 import { crestShift } from "../../../lib/trust/clock/crestShift.js";
 import { summerTimeDates } from "../../../lib/trust/clock/summerTimeDates.js";
 import { expectClose } from "../../close.js";
+import { type AirKind, type Logging, twoClocks } from "../../plainAir.js";
 import { pressureRecord, recordStart } from "../../simulation/pressureRecord.js";
 
 const day = 86400000;
@@ -89,6 +90,34 @@ describe("clockOffset", () => {
     }
     // 95 % of 40 is 38 with a deviation of 1.4.
     expect(held).toBeGreaterThanOrEqual(35);
+  });
+});
+
+describe("clockOffset in other air than usual", () => {
+  const held = (kind: AirKind, seeds: readonly number[], logging: Logging): number =>
+    seeds.filter((seed) => {
+      const { truth, a, b } = twoClocks(kind, seed, logging);
+      const found = clockOffset(a, b)?.offset;
+      return found !== undefined && found.low <= truth && truth <= found.high;
+    }).length;
+
+  it("finds the right lobe of loggers by the minute that hardly hiss", () => {
+    expect(held("rough", [11, 12, 13, 14, 15, 16], { days: 8, step: 60, noise: 0, rounding: 0 })).toBe(6);
+  });
+
+  it("is not drawn to none by slow weather that passes for cycles, in smooth air", () => {
+    expect(held("smooth", [9077, 9154, 9231, 9308, 9385, 9462, 9539, 9616, 9693, 9770], { days: 25, step: 300, noise: 0.02, rounding: 0.01 })).toBeGreaterThanOrEqual(9);
+  });
+
+  it("shows the whole of an offset where the air is lines between hours", () => {
+    expect(held("lined", [21, 22, 23, 24, 25, 26, 27, 28], { days: 25, step: 300, noise: 0.02, rounding: 0.01 })).toBeGreaterThanOrEqual(7);
+  });
+
+  it("says nothing where the air has nothing fast, instead of none for sure", () => {
+    for (const [seed, noise] of [[31, 0], [32, 0], [33, 0.02], [34, 0.02]]) {
+      const { a, b } = twoClocks("waves", seed, { days: 20, step: 300, noise, rounding: 0 });
+      expect(clockOffset(a, b), `seed ${seed}`).toBeNull();
+    }
   });
 });
 
