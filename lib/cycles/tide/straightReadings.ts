@@ -15,6 +15,9 @@ const spacings: readonly number[] = [43_200, 21_600, 14_400, 10_800, 7200, 3600,
 /** Lines are believed when so many of the inner readings lie on them, and so few of the ends. */
 const innerShare = 0.95;
 const endShare = 0.8;
+/** Ends more than three hours apart bend nearly always. The tide's own bends, in whole hPa, come at the same hours of every half day, but seldom. */
+const farEndShare = 0.4;
+const farSpacing = 10_800;
 const leastEach = 12;
 
 /**
@@ -41,7 +44,7 @@ export function straightReadings(readings: UsableReadings): StraightReadings | n
   for (const spacing of spacings) {
     const m = spacing / step;
     if (m < 2 || !Number.isInteger(m)) continue;
-    const end = endOf(straight, m, firstHour * perHour);
+    const end = endOf(straight, m, firstHour * perHour, spacing > farSpacing ? farEndShare : endShare);
     if (end === null) continue;
     const keep: number[] = [];
     for (let i = 0; i < seconds.length; i++) if ((Math.floor((seconds[i] - phase) / step + 0.5) - end) % m === 0) keep.push(i);
@@ -53,7 +56,7 @@ export function straightReadings(readings: UsableReadings): StraightReadings | n
 }
 
 /** The one place in m whose readings bend where all the others are straight; counted from the midnight. */
-function endOf(straight: Int8Array, m: number, from: number): number | null {
+function endOf(straight: Int8Array, m: number, from: number, mostStraight: number): number | null {
   const bent: Float64Array = new Float64Array(m);
   const seen: Float64Array = new Float64Array(m);
   for (let k = 0; k < straight.length; k++) {
@@ -67,7 +70,7 @@ function endOf(straight: Int8Array, m: number, from: number): number | null {
     if (seen[place] < leastEach) return null;
     const share = 1 - bent[place] / seen[place];
     if (share >= innerShare) continue;
-    if (share > endShare || end !== null) return null;
+    if (share > mostStraight || end !== null) return null;
     end = place;
   }
   return end;

@@ -3,9 +3,12 @@ import { levelJumps } from "../../../../lib/cycles/tide/levelJumps.js";
 import { straightReadings } from "../../../../lib/cycles/tide/straightReadings.js";
 import { tideSteps } from "../../../../lib/cycles/tide/tideSteps.js";
 import { usableReadings } from "../../../../lib/cycles/tide/usableReadings.js";
-import type { Series } from "../../../../lib/record/series.js";
+import { random } from "../../../../lib/ground/random.js";
+import { type Series, series } from "../../../../lib/record/series.js";
+import { plainAir, plainTide, written } from "../../../plainAir.js";
 import { changed, tideRecord } from "../../../tideRecord.js";
 
+const midnight = Date.UTC(2024, 3, 1);
 const lines = [{ cyclesPerDay: 2, amplitude: 1.1, crest: 9.7 }, { cyclesPerDay: 1, amplitude: 0.6, crest: 7 }];
 const weather = { name: "weather", white: 0.05, ar1: { sd: 4, efolding: 3 } };
 const record = (stepMinutes: number, seed: number, days = 30, noise: Parameters<typeof tideRecord>[0]["noise"] = weather): Series =>
@@ -114,4 +117,14 @@ describe("straightReadings", () => {
     expect(straightReadings(usableReadings(few))).toBe(null);
   });
 
+  it("a strong tide in calm air, in whole hPa, is no line between readings twelve hours apart (60 records)", () => {
+    const found = Array.from({ length: 60 }, (_, k) => {
+      const air = plainAir("waves", 7300 + k, 10);
+      const chance = random(k + 77);
+      const seconds = Array.from({ length: 240 }, (_, i) => 3600 * i);
+      const s = series({ quantity: "surface_air_pressure", times: seconds.map((t) => midnight + 1000 * t), values: seconds.map((t) => written(860 + air(t) + plainTide(t) + 0.15 * Math.cos(6 * Math.PI * (t / 86_400 - 1 / 12)), 0.1, 1, chance.normal)) });
+      return straightReadings(usableReadings(s));
+    });
+    expect(found.filter((f) => f !== null)).toEqual([]);
+  });
 });
