@@ -16,6 +16,8 @@ export interface HourAxis {
   /** Epoch ms, UTC, of a midnight of the standard time. */
   readonly start: number;
   readonly hours: number;
+  /** An hour takes the readings from so many seconds after its beginning · default 0. Midway between readings, so that none stands at the edge. */
+  readonly edge?: number;
 }
 
 /** How a place's readings become hours. */
@@ -66,11 +68,11 @@ interface Laid {
 /** Several questions and pictures ask for the same hours. */
 const known = remembered<Series, Laid>();
 
-function laid(series: Series, { start, hours }: HourAxis, options: HourlyOptions): Laid {
-  return known(series, JSON.stringify([start, hours, options.ahead, options.leftOut, options.bridgeUpTo]), () => layHours(series, { start, hours }, options));
+function laid(series: Series, axis: HourAxis, options: HourlyOptions): Laid {
+  return known(series, JSON.stringify([axis.start, axis.hours, axis.edge, options.ahead, options.leftOut, options.bridgeUpTo]), () => layHours(series, axis, options));
 }
 
-function layHours(series: Series, { start, hours }: HourAxis, { ahead = 0, leftOut = [], bridgeUpTo = 3 }: HourlyOptions): Laid {
+function layHours(series: Series, { start, hours, edge = 0 }: HourAxis, { ahead = 0, leftOut = [], bridgeUpTo = 3 }: HourlyOptions): Laid {
   requireWithin("hourlyMeans", "ahead", ahead, -86400, 86400, "s");
   requireWithin("hourlyMeans", "bridgeUpTo", bridgeUpTo, 0, 24, "h");
   const values: Float64Array = new Float64Array(hours).fill(Number.NaN);
@@ -86,14 +88,14 @@ function layHours(series: Series, { start, hours }: HourAxis, { ahead = 0, leftO
   }
   if (kept.every(Number.isNaN)) return { values, instants };
   const moved = { ...series, start: series.start + 1000 * (centering - ahead), values: kept };
-  const grid = regularGrid(moved, { step: 3600, fillUpTo: bridgeUpTo * 3600, alignTo: start });
-  const first = Math.round((grid.start - start) / hourMs);
+  const grid = regularGrid(moved, { step: 3600, fillUpTo: bridgeUpTo * 3600, alignTo: start + 1000 * edge });
+  const first = Math.round((grid.start - start) / hourMs - edge / 3600);
   const [column] = grid.columns;
   for (let k = 0; k < grid.length; k++) {
     const h = first + k;
     if (h < 0 || h >= hours) continue;
     values[h] = column.values[k];
-    instants[h] = column.instants[k] + 3600 * first - centering;
+    instants[h] = column.instants[k] + 3600 * first + edge - centering;
   }
   return { values, instants };
 }
@@ -111,6 +113,37 @@ function toMiddle(series: Series, start: number, ahead: number): number {
   const phase = Math.round((3600 * Math.atan2(s, c)) / (2 * Math.PI));
   // Up to 5 minutes before the hour is the hour itself, read early.
   return 1800 - (phase < -300 ? phase + 3600 : phase);
+}
+
+/**
+ * Where hours are cut so that no reading of either place stands at the edge: midway between the outside's readings and the inside's next to
+ * them. A clock found some seconds ahead would else move every reading on the hour, and with it the whole cycle by half a step.
+ */
+function edgeBetween(inside: Series, outside: Series, start: number, ahead: number): number {
+  const steps = [inside, outside].map((s) => medianStep(s.seconds));
+  const step = Math.max(...steps.filter((s) => s < 3600 && 3600 % s === 0));
+  if (!Number.isFinite(step)) return 0;
+  const [a, b] = [phaseIn(inside, step, start, ahead), phaseIn(outside, step, start, 0)];
+  const ofOutside = steps[1] === step ? b : null;
+  const ofInside = steps[0] === step ? a : null;
+  const base = ofOutside ?? ofInside;
+  if (base === null) return 0;
+  const apart = ofOutside === null || ofInside === null ? 0 : ofInside - ofOutside;
+  return Math.round(base + (apart - step * Math.round(apart / step)) / 2 - step / 2);
+}
+
+/** Where within a step, counted from a start, the readings of a place stand · s, 0 up to the step; null where they stand anywhere. */
+function phaseIn({ start: zero, seconds }: Series, step: number, start: number, ahead: number): number | null {
+  const offset = (zero - start) / 1000 - ahead;
+  const turn = (2 * Math.PI) / step;
+  let [c, s] = [0, 0];
+  for (const t of seconds) {
+    c += Math.cos(turn * (t + offset));
+    s += Math.sin(turn * (t + offset));
+  }
+  if (Math.hypot(c, s) < 0.9 * seconds.length) return null;
+  // A reading on the hour may come out a hair before it.
+  return (((Math.round(Math.atan2(s, c) / turn) % step) + step) % step);
 }
 
 /**
@@ -141,7 +174,8 @@ export function hourlyPair(
   let start = midnight(Math.max(...firsts) - Math.abs(clockOffset) * 1000);
   const end = midnight(Math.min(...lasts) + Math.abs(clockOffset) * 1000) + dayMs;
   if (!(end > start)) return Object.freeze({ start, hours: 0, inside: new Float64Array(0), outside: new Float64Array(0), lagCorrection: 0 });
-  const axis = { start, hours: Math.round((end - start) / hourMs) };
+  const edge = edgeBetween(inside, outside, start, clockOffset);
+  const axis = { start, hours: Math.round((end - start) / hourMs), edge };
   const a = laid(inside, axis, { ahead: clockOffset, leftOut, bridgeUpTo });
   const b = laid(outside, axis, { leftOut, bridgeUpTo });
   let [first, last, shared, apart] = [-1, -1, 0, 0];
@@ -157,5 +191,5 @@ export function hourlyPair(
   const to = (Math.floor(last / hoursADay) + 1) * hoursADay;
   start += from * hourMs;
   const lagCorrection = apart / shared / 3600;
-  return Object.freeze({ start, hours: to - from, inside: a.values.slice(from, to), outside: b.values.slice(from, to), lagCorrection });
+  return Object.freeze({ start, hours: to - from, edge, inside: a.values.slice(from, to), outside: b.values.slice(from, to), lagCorrection });
 }
