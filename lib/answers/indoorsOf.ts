@@ -1,6 +1,8 @@
 import { type Displayable, displayable } from "../ground/display.js";
+import type { Estimate } from "../ground/estimate.js";
 import type { HousePair } from "../indoors/housePair.js";
 import { housePairs } from "../indoors/housePairs.js";
+import type { PairNumbers } from "../indoors/pairNumbers.js";
 import type { AirRecord } from "../record/airRecord.js";
 import type { ClockOffset } from "../trust/clock/clockOffset.js";
 import { clocksBetween } from "../trust/clock/clocksBetween.js";
@@ -27,7 +29,8 @@ const looseClock = 300;
  * What the house does to the weather: every place inside against every place outside, and what changed at each dated event.
  *
  * Faulty readings are found first and left out. The offset between two loggers' clocks is taken from their barometers where they tell
- * one, and said; what the sensors themselves may add stands beside each interval (`sensorOffset`).
+ * one, and said, and its error is part of every lag's interval; what the sensors themselves may add stands beside each interval
+ * (`sensorOffset`).
  *
  * @param record         from a reader, or from plain arrays
  * @param options.factor temperature factor f_Rsi of the surface judged for condensation and mould · 0…1 · default 0.70
@@ -48,7 +51,8 @@ export function indoorsOf(record: AirRecord, options: { readonly factor?: number
   const pairs = found.map((pair) => {
     const clock = clocks.find((c) => [pair.inside, pair.outside].includes(c.a) && [pair.inside, pair.outside].includes(c.b));
     const more = [...resetWarnings(flagged, [pair.inside, pair.outside]).map((w) => `${w}.`), ...(clock === undefined ? [] : clockSentences(clock, view.titles))];
-    return more.length === 0 ? pair : Object.freeze({ ...pair, warnings: Object.freeze([...pair.warnings, ...more]) });
+    const known = clock === undefined ? pair : withClockError(pair, clock.offset);
+    return more.length === 0 ? known : Object.freeze({ ...known, warnings: Object.freeze([...known.warnings, ...more]) });
   });
   const answer = { record: recordHead(flagged), pairs: Object.freeze(pairs) } as IndoorsFields;
   return displayable(answer, (columns) => indoorsText(answer, { ...view, factor }, columns));
@@ -65,13 +69,29 @@ function aheadOf(clocks: readonly ClockOffset[]): Record<string, number> {
   return ahead;
 }
 
+/** Every lag of a pair is as unsure as the offset that was taken off besides; a change at an event is not, for both sides have the same clocks. */
+function withClockError(pair: HousePair, clock: Estimate): HousePair {
+  const widened = (lag: Estimate | null): Estimate | null => {
+    if (lag === null) return lag;
+    const { value, standardError, low, high } = lag;
+    const half = (clock.high - clock.low) / 2 / 3600;
+    return Object.freeze({ ...lag, standardError: Math.hypot(standardError, clock.standardError / 3600), low: value - Math.hypot(value - low, half), high: value + Math.hypot(high - value, half) });
+  };
+  const lagsOf = ({ timeLag, maxCorrelation, response }: PairNumbers): Pick<PairNumbers, "timeLag" | "maxCorrelation" | "response"> => ({
+    timeLag: widened(timeLag),
+    maxCorrelation: Object.freeze({ ...maxCorrelation, lag: widened(maxCorrelation.lag) }),
+    response: Object.freeze(response.map((band) => Object.freeze({ ...band, lagHours: widened(band.lagHours) }))),
+  });
+  return Object.freeze({ ...pair, ...lagsOf(pair), periods: Object.freeze(pair.periods.map((period) => Object.freeze({ ...period, ...lagsOf(period) }))) });
+}
+
 function clockSentences({ a, b, offset, drift }: ClockOffset, titles: Readonly<Record<string, string>>): string[] {
   const half = (offset.high - offset.low) / 2;
   const size = `${spanInWords(offset.value)} ± ${spanInWords(half)}`;
   const said = offset.low > 0 || offset.high < 0
     ? `By their barometers the clock of ${titles[a] ?? a} is ${size} ${offset.value > 0 ? "ahead of" : "behind"} that of ${titles[b] ?? b}: it was set right before lags were taken.`
     : `By their barometers the two clocks agree within ${spanInWords(Math.max(Math.abs(offset.low), offset.high))}.`;
-  const loose = half > looseClock ? [`The clocks are known to ± ${spanInWords(half)} only, and every lag with them.`] : [];
+  const loose = half > looseClock ? [`The clocks are known to ± ${spanInWords(half)} only, and every lag with them: its interval has that in it.`] : [];
   const drifts = drift !== null && (drift.low > 0 || drift.high < 0) ? [`The two clocks drift apart by ${Math.abs(drift.value).toFixed(1)} s a day: the mean was taken off; a dated clock correction in the description does better.`] : [];
   return [said, ...loose, ...drifts];
 }

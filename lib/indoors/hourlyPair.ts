@@ -18,6 +18,8 @@ export interface HourAxis {
   readonly hours: number;
   /** An hour takes the readings from so many seconds after its beginning · default 0. Midway between readings, so that none stands at the edge. */
   readonly edge?: number;
+  /** Coarse readings are moved to the middle of an hour by nearly so many seconds, of either place the same hour · default by each place itself. */
+  readonly centering?: number;
 }
 
 /** How a place's readings become hours. */
@@ -69,15 +71,15 @@ interface Laid {
 const known = remembered<Series, Laid>();
 
 function laid(series: Series, axis: HourAxis, options: HourlyOptions): Laid {
-  return known(series, JSON.stringify([axis.start, axis.hours, axis.edge, options.ahead, options.leftOut, options.bridgeUpTo]), () => layHours(series, axis, options));
+  return known(series, JSON.stringify([axis.start, axis.hours, axis.edge, axis.centering, options.ahead, options.leftOut, options.bridgeUpTo]), () => layHours(series, axis, options));
 }
 
-function layHours(series: Series, { start, hours, edge = 0 }: HourAxis, { ahead = 0, leftOut = [], bridgeUpTo = 3 }: HourlyOptions): Laid {
+function layHours(series: Series, { start, hours, edge = 0, centering: near }: HourAxis, { ahead = 0, leftOut = [], bridgeUpTo = 3 }: HourlyOptions): Laid {
   requireWithin("hourlyMeans", "ahead", ahead, -86400, 86400, "s");
   requireWithin("hourlyMeans", "bridgeUpTo", bridgeUpTo, 0, 24, "h");
   const values: Float64Array = new Float64Array(hours).fill(Number.NaN);
   const instants: Float64Array = new Float64Array(hours).fill(Number.NaN);
-  const centering = toMiddle(series, start, ahead);
+  const centering = toMiddle(series, start, ahead, near) ?? 0;
   const { start: zero, seconds } = series;
   const kept = series.values.slice();
   for (const { from, to } of leftOut) {
@@ -100,19 +102,14 @@ function layHours(series: Series, { start, hours, edge = 0 }: HourAxis, { ahead 
   return { values, instants };
 }
 
-/** Seconds that bring coarse readings to the middle of their hour; 0 for fine or irregular ones. */
-function toMiddle(series: Series, start: number, ahead: number): number {
-  if (medianStep(series.seconds) < coarseStep) return 0;
-  let [c, s] = [0, 0];
-  const offset = (series.start - start) / 1000 - ahead;
-  for (const t of series.seconds) {
-    c += Math.cos((2 * Math.PI * (t + offset)) / 3600);
-    s += Math.sin((2 * Math.PI * (t + offset)) / 3600);
-  }
-  if (Math.hypot(c, s) < 0.9 * series.seconds.length) return 0;
-  const phase = Math.round((3600 * Math.atan2(s, c)) / (2 * Math.PI));
+/** Seconds that bring coarse readings to the middle of their hour, or of that which `near` brings them to; null for fine or irregular ones. */
+function toMiddle(series: Series, start: number, ahead: number, near?: number): number | null {
+  if (medianStep(series.seconds) < coarseStep) return null;
+  const phase = phaseIn(series, 3600, start, ahead);
+  if (phase === null) return null;
   // Up to 5 minutes before the hour is the hour itself, read early.
-  return 1800 - (phase < -300 ? phase + 3600 : phase);
+  const centering = 1800 - (phase >= 3300 ? phase - 3600 : phase);
+  return near === undefined ? centering : centering - 3600 * Math.round((centering - near) / 3600);
 }
 
 /**
@@ -175,7 +172,8 @@ export function hourlyPair(
   const end = midnight(Math.min(...lasts) + Math.abs(clockOffset) * 1000) + dayMs;
   if (!(end > start)) return Object.freeze({ start, hours: 0, inside: new Float64Array(0), outside: new Float64Array(0), lagCorrection: 0 });
   const edge = edgeBetween(inside, outside, start, clockOffset);
-  const axis = { start, hours: Math.round((end - start) / hourMs), edge };
+  const centering = toMiddle(outside, start, 0) ?? toMiddle(inside, start, clockOffset) ?? undefined;
+  const axis = { start, hours: Math.round((end - start) / hourMs), edge, centering };
   const a = laid(inside, axis, { ahead: clockOffset, leftOut, bridgeUpTo });
   const b = laid(outside, axis, { leftOut, bridgeUpTo });
   let [first, last, shared, apart] = [-1, -1, 0, 0];
@@ -191,5 +189,5 @@ export function hourlyPair(
   const to = (Math.floor(last / hoursADay) + 1) * hoursADay;
   start += from * hourMs;
   const lagCorrection = apart / shared / 3600;
-  return Object.freeze({ start, hours: to - from, edge, inside: a.values.slice(from, to), outside: b.values.slice(from, to), lagCorrection });
+  return Object.freeze({ start, hours: to - from, edge, centering, inside: a.values.slice(from, to), outside: b.values.slice(from, to), lagCorrection });
 }

@@ -71,6 +71,8 @@ export interface PairWorkings {
 export const leastDays = 6;
 const heldSpread = 0.5;
 const heldExplained = 0.3;
+/** Readings of two places less than this apart within the hour tell one room's constant as if they were at the same minute · h. */
+const smallCorrection = 0.005;
 /** Times that each hour of the day must be shared, so that the daily cycle can be taken out. */
 const leastLooks = 3;
 
@@ -101,7 +103,7 @@ export function pairNumbers(
   const canFit = days >= leastDays && hoursNeverShared === 0;
 
   const difference = meanDifference(inside, outside);
-  const { following, alone, line, room, isHeld } = answered(inside, outside, both, canFit);
+  const { following, alone, line, room, isHeld } = answered(inside, outside, both, canFit, lagCorrection);
   const correlation = canFit ? laggedCorrelation(following, outside) : null;
 
   const air = { inside: { temperature: inside, humidity: hours.insideHumidity }, outside: { temperature: outside, humidity: hours.outsideHumidity } };
@@ -143,12 +145,12 @@ interface Answered {
 }
 
 /** How the inside answers: by the days it was left alone where it was held for weeks of the rest, else by all. */
-function answered(inside: Float64Array, outside: Float64Array, both: Uint8Array, canFit: boolean): Answered {
+function answered(inside: Float64Array, outside: Float64Array, both: Uint8Array, canFit: boolean, lagCorrection: number): Answered {
   const of = (mask: Uint8Array, alone: LeftAlone | null): Answered => {
     const following = inside.map((v, h) => (mask[h] === 1 ? v : Number.NaN));
     if (!canFit) return { following, alone, line: null, room: null, isHeld: false };
     const line = dailyResponse(following, outside);
-    const room = timeConstant(following, outside, { line });
+    const room = Math.abs(lagCorrection) < smallCorrection ? timeConstant(following, outside, { line }) : timeConstant(setBack(following, lagCorrection), outside);
     return { following, alone, line, room, isHeld: !(room.swings.explained >= heldExplained) && withinDaySpread(following) < heldSpread };
   };
   const alone = canFit ? leftAlone(inside, outside) : null;
@@ -157,6 +159,13 @@ function answered(inside: Float64Array, outside: Float64Array, both: Uint8Array,
     if (!part.isHeld) return part;
   }
   return of(both, null);
+}
+
+/** Hours read so many hours later than the others', at the others' instants: between two of them by a line · −1…1 h. */
+function setBack(values: Float64Array, later: number): Float64Array {
+  const share = Math.abs(later);
+  const toward = later > 0 ? -1 : 1;
+  return values.map((v, h) => (1 - share) * v + share * (values[h + toward] ?? Number.NaN));
 }
 
 /**

@@ -21,7 +21,27 @@ describe("hours of a place, their rules", () => {
     // 29 minutes: the last reading before the hour stays in its hour.
     expect([...hourlyMeans(every(29, 4, (i) => i, 1), axis)].slice(0, 2)).toEqual([1, 3]);
     const pair = hourlyPair(every(60, 48, () => 1, 10), every(60, 48, () => 1, 50), { offsetHours: 0 });
-    expectClose(pair.lagCorrection, -40 / 60, { absolute: 1e-9 });
+    // The nearest readings stand together: ten past with ten to, 20 minutes later.
+    expectClose(pair.lagCorrection, 20 / 60, { absolute: 1e-9 });
+  });
+
+  it("a clock some seconds ahead moves no reading into another hour, at any step", () => {
+    for (const minutes of [1, 5, 10, 15, 20, 30, 60]) {
+      for (const ahead of [-400, -90, -7, 0, 7, 90, 400]) {
+        // The inside's stamps are ahead, its readings those of the outside: every hour must come out alike.
+        const count = (5 * 24 * 60) / minutes;
+        const outside = every(minutes, count, (i) => i);
+        const inside = { ...outside, start: outside.start + 1000 * ahead };
+        const pair = hourlyPair(inside, outside, { offsetHours: 0, clockOffset: ahead });
+        expect(pair.lagCorrection, `${minutes} min, ${ahead} s`).toBe(0);
+        expect([...pair.inside], `${minutes} min, ${ahead} s`).toEqual([...pair.outside]);
+        // Stamps that agree, and a clock found some seconds off: the hours hold the same readings, and the rest is told.
+        if (Math.abs(ahead) >= 30 * minutes) continue;
+        const found = hourlyPair(outside, outside, { offsetHours: 0, clockOffset: ahead });
+        expectClose(found.lagCorrection, -ahead / 3600, { absolute: 1e-9 }, `${minutes} min, found ${ahead} s`);
+        expect([...found.inside], `${minutes} min, found ${ahead} s`).toEqual([...found.outside]);
+      }
+    }
   });
 
   it("readings at all minutes of the hour have no middle to go to", () => {
