@@ -3,6 +3,7 @@ import { regularGrid } from "../grid/regularGrid.js";
 import { medianStep } from "../grid/step.js";
 import type { Series } from "../record/series.js";
 import { remembered } from "../ground/remembered.js";
+import { evenReadings } from "./evenReadings.js";
 import { hoursADay } from "./pairedHours.js";
 
 /** A stretch of time that does not count, epoch ms; the end is not part of it. */
@@ -74,11 +75,12 @@ function laid(series: Series, axis: HourAxis, options: HourlyOptions): Laid {
   return known(series, JSON.stringify([axis.start, axis.hours, axis.edge, axis.centering, options.ahead, options.leftOut, options.bridgeUpTo]), () => layHours(series, axis, options));
 }
 
-function layHours(series: Series, { start, hours, edge = 0, centering: near }: HourAxis, { ahead = 0, leftOut = [], bridgeUpTo = 3 }: HourlyOptions): Laid {
+function layHours(logged: Series, { start, hours, edge = 0, centering: near }: HourAxis, { ahead = 0, leftOut = [], bridgeUpTo = 3 }: HourlyOptions): Laid {
   requireWithin("hourlyMeans", "ahead", ahead, -86400, 86400, "s");
   requireWithin("hourlyMeans", "bridgeUpTo", bridgeUpTo, 0, 24, "h");
   const values: Float64Array = new Float64Array(hours).fill(Number.NaN);
   const instants: Float64Array = new Float64Array(hours).fill(Number.NaN);
+  const series = evenReadings(logged, bridgeUpTo * 3600);
   const centering = toMiddle(series, start, ahead, near) ?? 0;
   const { start: zero, seconds } = series;
   const kept = series.values.slice();

@@ -7,6 +7,7 @@ import { flagBit } from "../record/flag.js";
 import type { Quantity } from "../record/quantity.js";
 import type { Series } from "../record/series.js";
 import { changingEvents, coLocations, eventPeriods } from "./eventPeriods.js";
+import { isUneven } from "./evenReadings.js";
 import { type HourAxis, hourlyMeans, hourlyPair } from "./hourlyPair.js";
 import type { HouseOptions, HousePair, PairPeriod } from "./housePair.js";
 import { hourlyMoisture } from "./moistureExcess.js";
@@ -107,6 +108,7 @@ function housePair(record: AirRecord, inside: PlaceRecord, outside: PlaceRecord,
     warmed: warmedIn(b, pair.start, pair.start + pair.hours * hourMs),
     hasHumidity: [raw.insideHumidity, raw.outsideHumidity].every((values) => values.some((v) => !Number.isNaN(v))),
     isClockKnown,
+    uneven: [...(isUneven(a.seconds) ? [inside.title] : []), ...(isUneven(b.seconds) ? [outside.title] : [])],
     dateOf: dateFrom(0),
   };
   const whole = pairNumbers(hours, settings);

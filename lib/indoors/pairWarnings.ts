@@ -9,6 +9,8 @@ export interface PairCircumstances {
   readonly warmed: number;
   readonly hasHumidity: boolean;
   readonly isClockKnown: boolean;
+  /** Which of the two log at steps of all lengths, as sensors do that report changes; default none. */
+  readonly uneven?: readonly string[];
   /** Date of an hour of the stretch, YYYY-MM-DD in the record's standard time. */
   readonly dateOf: (hour: number) => string;
 }
@@ -26,7 +28,7 @@ const seasonDays = 300;
  * @source limits found by simulation, indoors README
  */
 export function pairWarnings(numbers: PairNumbers, workings: PairWorkings, circumstances: PairCircumstances): readonly string[] {
-  const { inside, outside, warmed, hasHumidity, isClockKnown, dateOf } = circumstances;
+  const { inside, outside, warmed, hasHumidity, isClockKnown, uneven = [], dateOf } = circumstances;
   const { days, timeLag, decrementFactor, response, mould } = numbers;
   const { room, difference, isHeld, alone, hoursNeverShared, line } = workings;
   const out: string[] = [];
@@ -61,6 +63,7 @@ export function pairWarnings(numbers: PairNumbers, workings: PairWorkings, circu
   if (timeLag !== null && timeLag.low > 6) out.push("The daily cycle comes more than 6 h late: no room of one constant can do that, heavy walls can.");
   if (timeLag !== null && timeLag.high < 0) out.push(`${inside} leads the air outside in its daily cycle: sun on windows, or an outdoor sensor that warms late.`);
   if (warmed > 0) out.push(`${warmed} readings of ${outside} look heated by sun or electronics: every gain changes by what that sensor adds.`);
+  if (uneven.length > 0) out.push(`${uneven.join(" and ")} ${uneven.length === 1 ? "logs" : "log"} at steps of all lengths, as a sensor does that reports changes: lines were drawn between the readings, and lags may be off by some minutes beyond their intervals.`);
   if (!isClockKnown) out.push("The two clocks were taken as equal: a difference between them moves every lag by as much.");
   if (days < seasonDays) out.push("The mean difference is that of these days: another season has another one, compare like with like.");
   const missing = response.filter((band) => band.gain === null && band.says !== null);

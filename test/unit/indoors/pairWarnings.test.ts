@@ -67,6 +67,8 @@ describe("warnings of a pair", () => {
   it("hours of the day that are never shared, readings that were warmed, a clock that is not known", () => {
     expect(warningsOf({ workings: { hoursNeverShared: 1 } })[0]).toBe("1 of the 24 hours of the day are shared on fewer than 3 days, so the daily cycle cannot be taken out: log day and night.");
     expect(warningsOf({ circumstances: { warmed: 1 } })).toEqual([always, "1 readings of Veranda look heated by sun or electronics: every gain changes by what that sensor adds."]);
+    expect(warningsOf({ circumstances: { uneven: ["Library"] } })).toEqual([always, "Library logs at steps of all lengths, as a sensor does that reports changes: lines were drawn between the readings, and lags may be off by some minutes beyond their intervals."]);
+    expect(warningsOf({ circumstances: { uneven: ["Library", "Veranda"] } })[1]).toMatch(/^Library and Veranda log at/);
     expect(warningsOf({ circumstances: { isClockKnown: false } })).toEqual([always, "The two clocks were taken as equal: a difference between them moves every lag by as much."]);
   });
 
