@@ -46,6 +46,8 @@ export interface CheckClock {
   readonly repeatedHours: readonly string[];
   readonly betweenPlaces: readonly { readonly a: string; readonly b: string; readonly offset: Estimate; readonly drift: Estimate | null }[];
   readonly solar: SolarCheck | null;
+  /** By how much the clock gains, by the sun: tide and warmth of the day of the place that tells it best · s d-1, 99 %; absent where nothing tells. */
+  readonly solarDrift?: Estimate;
 }
 
 /** The fields of the trust report, as `check --json` writes them. */

@@ -7,6 +7,7 @@ import { houseUnit, type Quantity } from "../record/quantity.js";
 import { agreementOf } from "../trust/agreement.js";
 import { type Altitude, altitudeOf } from "../trust/altitude.js";
 import { clocksBetween } from "../trust/clock/clocksBetween.js";
+import { sunDrift } from "../trust/clock/sunDrift.js";
 import { faultsOf, flagCounts } from "../trust/faults/faultsOf.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
 import { type PlaceCoverage, placeCoverage } from "../trust/placeCoverage.js";
@@ -40,6 +41,7 @@ export function checkRecord(record: AirRecord): CheckAnswer {
   const agreement = agreementOf(flagged);
   const { solar, tideWarnings } = solarOf(flagged);
   const offsets = clocksBetween(flagged);
+  const drift = sunDrift(flagged);
   const evidence: Evidence = { record: flagged, coverage, flags, altitude, agreement, solar, offsets, tideWarnings };
   const answer: CheckFields = {
     record: recordHead(flagged),
@@ -53,6 +55,7 @@ export function checkRecord(record: AirRecord): CheckAnswer {
       repeatedHours: flagged.zoneChanges.filter((z) => z.seconds < 0).map((z) => instantText(z.at)),
       betweenPlaces: offsets.map(({ a, b, offset, drift }) => Object.freeze({ a, b, offset, drift })),
       solar,
+      ...(drift === null ? {} : { solarDrift: drift.estimate }),
     }),
     agreement: agreement.map(({ a, b, quantity, basis, bias, limits, drift }) => Object.freeze({ a, b, quantity, basis, bias, limits, drift })),
     altitude: Object.freeze(altitude),

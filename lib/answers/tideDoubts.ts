@@ -27,6 +27,6 @@ export function tideDoubts(record: AirRecord, place: PlaceRecord, fit: TideFit):
   const solar = solarCheck(fit, site.latitude, outdoor?.series.air_temperature ?? null);
   if (solar !== null && !solar.plausible) found.push(solar.says);
   const alone: AirRecord = { ...record, places: { [place.name]: place }, jumps: record.jumps.filter((j) => j.place === place.name) };
-  for (const doubt of clockDoubts(alone, [])) found.push(`${doubt}; a clock that changes smears the tide: its lines come out too small and at hours between`);
+  for (const { says } of clockDoubts(alone, [])) found.push(`${says}; a clock that changes smears the tide: its lines come out too small and at hours between`);
   return found.map((text) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`);
 }

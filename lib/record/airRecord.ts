@@ -90,6 +90,8 @@ export interface AirRecord {
   readonly jumps: readonly ClockJump[];
   /** Changes of the civil clock in the record's span: offset grew (hour skipped) or shrank (hour repeated). */
   readonly zoneChanges: readonly ZoneChange[];
+  /** Rows stamped in an hour that the clocks of their zone skipped, in the record as it was read; absent when there is none. */
+  readonly inSkippedHours?: number;
   /** How many clock corrections were applied. */
   readonly corrections: number;
   /** How readings were averaged by the logger, seconds; 0 when instantaneous or not told. */

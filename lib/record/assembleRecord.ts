@@ -21,6 +21,7 @@ export function assembleRecord(plan: RecordPlan, readers: readonly ResourceReade
     notes.push(...notesOn(place.name, rows));
   }
   const span = spanOf(places);
+  const inSkippedHours = readers.reduce((n, r) => n + r.inSkippedHours, 0);
   const zoneText = recordZone(plan, readers);
   const zones = new Set([zoneText, ...plan.resources.flatMap((r) => (r.zone === null ? [] : [r.zone.name]))]);
   return Object.freeze({
@@ -33,6 +34,7 @@ export function assembleRecord(plan: RecordPlan, readers: readonly ResourceReade
     files: Object.freeze([...files]),
     jumps: Object.freeze(jumps.sort((a, b) => a.at - b.at)),
     zoneChanges: Object.freeze(changesOf([...zones], span.from, span.to)),
+    ...(inSkippedHours === 0 ? {} : { inSkippedHours }),
     corrections: plan.corrections,
     averagedOver: Math.max(...plan.resources.map((r) => r.averagedOver)),
     ...span,

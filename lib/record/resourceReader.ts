@@ -37,6 +37,8 @@ interface StrangeHeader {
 export class ResourceReader {
   readonly stores: ReadonlyMap<string, RowStore>;
   readonly notes: string[] = [];
+  /** Rows that stood in an hour that the clocks of their zone skipped, all files together. */
+  inSkippedHours = 0;
   private readonly targets: RowTargets;
   private readonly order: Columns;
   private readonly headerCells: Cells;
@@ -207,6 +209,7 @@ export class ResourceReader {
       if (corrections.length === 0 && own.length === 0 && stampShift === 0) continue;
       for (let i = 0; i < times.length; i++) times[i] = Math.round(times[i] - aheadAt(corrections, times[i]) - aheadAt(own, times[i])) + stampShift;
     }
+    this.inSkippedHours += inSkippedHour;
     if (inSkippedHour > 0) {
       const rows = inSkippedHour === 1 ? "1 reading is" : `${inSkippedHour} readings are`;
       this.notes.push(`${path}: ${rows} stamped in an hour that the clocks of ${zone?.name} skipped; perhaps the logger keeps another time`);

@@ -15,6 +15,8 @@ export interface SolarCheck {
   /** Amplitudes found at sound stations of this latitude and pressure · hPa. */
   readonly expected: { readonly low: number; readonly high: number };
   readonly plausible: boolean;
+  /** What seems to be wrong: the clock, the barometer, or only the size of its tide, which a special place may have; absent when plausible. */
+  readonly suspect?: "clock" | "barometer" | "size";
   readonly says: string;
 }
 
@@ -63,16 +65,16 @@ export function solarCheck(fit: TideFit, latitude: number, temperature: Series |
   const expected = Object.freeze({ low: soundShare.low * usual, high: soundShare.high * usual });
   const warmest = temperature === null ? Number.NaN : warmestHour(temperature, fit.longitude);
   const { amplitude, maximumAt } = s2;
-  const tell = (plausible: boolean, says: string): SolarCheck => Object.freeze({ maximumAt, amplitude, expected, plausible, says });
+  const tell = (suspect: SolarCheck["suspect"] | null, says: string): SolarCheck => Object.freeze({ maximumAt, amplitude, expected, plausible: suspect === null, ...(suspect === null ? {} : { suspect }), says });
   const s1 = fit.constituents.find((c) => c.name === "S1");
   if (s1 !== undefined && s1.amplitude.low > mostS1) {
-    return tell(false, `the once-daily tide is ${s1.amplitude.value.toFixed(1)} hPa, where sound barometers show up to ${mostS1} hPa: the barometer may feel temperature, or its pressure is reduced to sea level with the temperature of the moment; the hour of its twice-daily tide tells nothing then`);
+    return tell("barometer", `the once-daily tide is ${s1.amplitude.value.toFixed(1)} hPa, where sound barometers show up to ${mostS1} hPa: the barometer may feel temperature, or its pressure is reduced to sea level with the temperature of the moment; the hour of its twice-daily tide tells nothing then`);
   }
   const size = `${amplitude.value.toFixed(2)} hPa (${expected.low.toFixed(2)} to ${expected.high.toFixed(2)} is usual at this latitude)`;
   if (!s2.detected || maximumAt === null) {
     const missing = amplitude.high < expected.low;
     return tell(
-      !missing,
+      missing ? "barometer" : null,
       missing
         ? `the twice-daily tide is missing: at most ${amplitude.high.toFixed(2)} hPa where ${expected.low.toFixed(2)} to ${expected.high.toFixed(2)} is usual at this latitude; the barometer may be sealed in or broken`
         : "the twice-daily tide is too weak in this record to check the clock by it",
@@ -86,19 +88,19 @@ export function solarCheck(fit: TideFit, latitude: number, temperature: Series |
   const off = clockError(maximumAt.value, warmest);
   if (!clockFits) {
     const how = Number.isNaN(warmest) ? "or the same and twelve hours, which only the temperature could tell" : `told from twelve hours more or less by the warmest hour, ${clockTime(warmest)}`;
-    return tell(false, `the tide crests at ${crest}, where 09:18 to 10:42 is usual: the clock or the zone seems to be ${Math.abs(off).toFixed(1)} h ${off > 0 ? "ahead" : "behind"} (${how})`);
+    return tell("clock", `the tide crests at ${crest}, where 09:18 to 10:42 is usual: the clock or the zone seems to be ${Math.abs(off).toFixed(1)} h ${off > 0 ? "ahead" : "behind"} (${how})`);
   }
   const isInside = maximumAt.value >= soundHours.low && maximumAt.value <= soundHours.high;
   const isUnsure = half > mostHalfWidth || (!isInside && half > fineHalfWidth);
   const stands = isUnsure ? "too uncertain to check the clock by it" : isInside ? "as it should" : "at the edge of what is usual, 09:18 to 10:42";
   // Half a day is told by the temperature even where the crest tells no hour.
-  if (Math.abs(off) > 6) return tell(false, `the tide crests at ${crest}, ${stands}, but the warmest hour comes out at ${clockTime(warmest)}: the clock seems to be twelve hours off (am and pm exchanged?)`);
+  if (Math.abs(off) > 6) return tell("clock", `the tide crests at ${crest}, ${stands}, but the warmest hour comes out at ${clockTime(warmest)}: the clock seems to be twelve hours off (am and pm exchanged?)`);
   if (isUnsure) {
     const unsure = `${crest}, where 09:18 to 10:42 is usual: ${stands}`;
-    return sizeFits ? tell(true, `the tide crests at ${unsure}`) : tell(false, `the size of the tide is ${size}: a sign of the barometer, or of a special place; its crest stands at ${unsure}`);
+    return sizeFits ? tell(null, `the tide crests at ${unsure}`) : tell("size", `the size of the tide is ${size}: a sign of the barometer, or of a special place; its crest stands at ${unsure}`);
   }
-  if (!sizeFits) return tell(false, `the tide crests at ${crest}, ${stands}, but its size is ${size}: a sign of the barometer rather than of the clock, or of a special place`);
-  return tell(true, `the tide crests at ${crest}, ${stands}, and its size is ${size}: ${isInside ? "clock, zone and barometer fit the sun" : "a clock up to half an hour off, a stamp that means another moment, or the place itself"}`);
+  if (!sizeFits) return tell("size", `the tide crests at ${crest}, ${stands}, but its size is ${size}: a sign of the barometer rather than of the clock, or of a special place`);
+  return tell(null, `the tide crests at ${crest}, ${stands}, and its size is ${size}: ${isInside ? "clock, zone and barometer fit the sun" : "a clock up to half an hour off, a stamp that means another moment, or the place itself"}`);
 }
 
 /**

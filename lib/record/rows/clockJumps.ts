@@ -1,3 +1,4 @@
+import { civilChanges } from "../../ground/civilChanges.js";
 import type { ClockJump } from "../airRecord.js";
 import type { RowStore } from "./rowStore.js";
 import { isNewestFirst, usualStep } from "./usualStep.js";
@@ -24,6 +25,9 @@ interface Excursion {
 const repeatedFate = 1;
 const conflictingFate = 2;
 const dayMs = 86_400_000;
+const hourMs = 3_600_000;
+/** The wall's hour is within so much of the instants, whatever the zone. */
+const anyZoneMs = 15 * hourMs;
 
 /**
  * Finds jumps of the clock from the order of the rows inside each file.
@@ -32,6 +36,7 @@ const dayMs = 86_400_000;
  * - the rows after it mostly say what is there already: a part of the card was copied twice;
  * - they fit into a gap between rows that are there, three quarters of a step away from each: they came late;
  * - the whole file runs from newest to oldest.
+ * An hourly log steps back to the same instant where clocks go back an hour: that is a jump where civil clocks do so somewhere.
  * A step forward may be a mere gap. It is told only when it takes back a jump of the same file and place to within half
  * a usual step, or when it leads out of times that the clock went back to by more than a day.
  *
@@ -43,7 +48,8 @@ export function clockJumps(place: string, stores: readonly RowStore[], all: Floa
   const jumps: ClockJump[] = [];
   let lateRows = 0;
   let newestFirstFiles = 0;
-  if (order === null) return { jumps, lateRows, newestFirstFiles };
+  const repeats = repeatedHours(place, stores, all, fates);
+  if (order === null) return { jumps: repeats, lateRows, newestFirstFiles };
   const rank = new Uint32Array(order.length);
   for (let k = 0; k < order.length; k++) rank[order[k]] = k;
   let base = 0;
@@ -69,9 +75,31 @@ export function clockJumps(place: string, stores: readonly RowStore[], all: Floa
     }
     base += store.length;
   }
+  jumps.push(...repeats);
   // Two copies of one stretch of the card tell its jump twice.
   const told = jumps.sort((a, b) => a.at - b.at || a.seconds - b.seconds).filter((j, i, list) => i === 0 || j.at !== list[i - 1].at || j.seconds !== list[i - 1].seconds);
   return { jumps: told, lateRows, newestFirstFiles };
+}
+
+/** Rows of an hourly log that stand twice at an hour and say different things, on a night when civil clocks go back. */
+function repeatedHours(place: string, stores: readonly RowStore[], all: Float64Array, fates: Uint8Array): ClockJump[] {
+  const found: ClockJump[] = [];
+  let base = 0;
+  for (const store of stores) {
+    for (const [f, start] of store.fileStarts.entries()) {
+      const from = base + start;
+      const times = all.subarray(from, base + (store.fileStarts[f + 1] ?? store.length));
+      let usual = Number.NaN;
+      for (let i = 2; i < times.length - 1; i++) {
+        if (times[i] !== times[i - 1] || fates[from + i] !== conflictingFate || times[i] - times[i - 2] !== hourMs || times[i + 1] - times[i] !== hourMs) continue;
+        if (Number.isNaN(usual)) usual = usualStep(times);
+        if (usual !== hourMs) break;
+        if (civilChanges(times[i] - dayMs, times[i] + dayMs).some((c) => c.seconds < 0 && Math.abs(c.wall - times[i]) <= anyZoneMs)) found.push(Object.freeze({ place, at: times[i], seconds: -hourMs / 1000 }));
+      }
+    }
+    base += store.length;
+  }
+  return found;
 }
 
 function excursionsOf(times: Float64Array): Excursion[] {

@@ -1,8 +1,11 @@
-import type { AirRecord, PlaceRecord } from "../../record/airRecord.js";
+import type { AirRecord } from "../../record/airRecord.js";
 import { type FindingWords, plainWords } from "../findings/finding.js";
+import type { ClockDoubt } from "./clockDoubt.js";
 import type { ClockOffset } from "./clockOffset.js";
-import { crestDrift } from "./crestDrift.js";
 import { crestShift } from "./crestShift.js";
+import { driftDoubts } from "./sunDrift.js";
+import { barometerOf, sunPlaces } from "./sunPlaces.js";
+import { summerDoubts } from "./summerDoubts.js";
 import { summerTimeDates } from "./summerTimeDates.js";
 
 const hour = 3600;
@@ -13,41 +16,56 @@ const dayMs = 86400000;
 const nearDays = 3;
 /** Windows that differ by at least this much, and by four of their standard errors, are a jump · s. */
 const leastJump = 1200;
-/** A drift by the sun is told when its whole interval lies beyond · s d-1: half an hour a year would be 5. */
-const leastDrift = 2;
 
 /**
  * Doubts about the clock, one sentence each: summer time kept by the logger but not by the description (or the other way round),
  * offsets between two loggers that jump, and a clock that gains or loses steadily by the sun.
  *
- * Three witnesses: jumps of an hour in the order of the lines near a date at which civil clocks change; the offset of two loggers
- * by their barometers, in windows of ten days; and the hour of the twice-daily tide's crest before and after each such date, which needs
- * some weeks on either side and a strong tide (about 1 hPa over 30 days, less over more).
+ * Five witnesses: jumps of an hour in the order of the lines near a date at which civil clocks change; the hour that stamps skip there; the
+ * offset of two loggers by their barometers, in windows of ten days; the tide and the warmth of the day by the true sun, in summer
+ * time and out of it; and the hour of the tide's crest before and after each such date, where the sun has not settled it.
  *
  * @param record  a flagged record
  * @param offsets from clockOffset, for any pairs
  * @param words   how places and days are named; default as in the description, in UTC
- * @returns       sentences; empty when there is no doubt
+ * @returns       empty when there is no doubt
  * @source own method, see README of this room
  */
-export function clockDoubts(record: AirRecord, offsets: readonly ClockOffset[], words: FindingWords = plainWords): readonly string[] {
+export function clockDoubts(record: AirRecord, offsets: readonly ClockOffset[], words: FindingWords = plainWords): readonly ClockDoubt[] {
   const dates = record.zoneChanges.length > 0 ? record.zoneChanges : summerTimeDates(record.from, record.to, record.site?.latitude ?? 45);
-  return Object.freeze([...jumpDoubts(record, dates, words), ...windowDoubts(offsets, words), ...crestDoubts(record, dates, words), ...driftDoubts(record, words)]);
+  const jumps = [...jumpDoubts(record, dates, words), ...stampDoubts(record, words)];
+  const asked = sunPlaces(record);
+  const summer = [...new Set([...asked, ...Object.values(record.places)])].map((place) => summerDoubts(record, place, words, asked.includes(place)));
+  // Loggers of one card skip the same hour, and what the lines told already needs no other witness: it is told once.
+  const told = jumps.length > 0 ? [] : summer.flatMap(({ doubts }) => doubts).slice(0, 1);
+  const crest = summer.some(({ isSettled }) => isSettled) ? [] : crestDoubts(record, dates, words);
+  // A step of an hour looks like a drift, and a jump of the clock like anything.
+  const drift = jumps.length + told.length + crest.length + record.jumps.length > 0 ? [] : driftDoubts(record, words);
+  const likely = summer.flatMap((s) => s.likely ?? []).slice(0, 1);
+  return Object.freeze([...jumps, ...windowDoubts(offsets, words), ...told, ...crest, ...(drift.length > 0 && likely.length > 0 ? likely : drift)]);
 }
 
 type ChangeDate = { readonly at: number; readonly seconds: number };
 
-function jumpDoubts(record: AirRecord, dates: readonly ChangeDate[], words: FindingWords): string[] {
+function jumpDoubts(record: AirRecord, dates: readonly ChangeDate[], words: FindingWords): ClockDoubt[] {
   if (record.zoneChanges.length > 0) return [];
   return record.jumps.flatMap(({ place, at, seconds }) => {
     const isHour = Math.abs(Math.abs(seconds) - hour) <= hourTolerance;
     const isNear = dates.some((d) => Math.abs(d.at - at) <= nearDays * dayMs && Math.sign(d.seconds) === Math.sign(seconds));
     if (!isHour || !isNear) return [];
-    return [`the clock of ${words.place(place)} goes ${seconds > 0 ? "forward" : "back"} by ${Math.round(Math.abs(seconds) / 60)} min on ${words.day(at)}, when civil clocks change: it seems to keep summer time, while the description says the fixed zone ${record.zone}; give the zone by its IANA name`];
+    return [{ kind: "jump" as const, says: `the clock of ${words.place(place)} goes ${seconds > 0 ? "forward" : "back"} by ${Math.round(Math.abs(seconds) / 60)} min on ${words.day(at)}, when civil clocks change: it seems to keep summer time, while the description says the fixed zone ${record.zone}; give the zone by its IANA name` }];
   });
 }
 
-function windowDoubts(offsets: readonly ClockOffset[], words: FindingWords): string[] {
+/** Stamps that no clock of the zone ever showed. */
+function stampDoubts({ inSkippedHours = 0, zone, zoneChanges, jumps }: AirRecord, words: FindingWords): ClockDoubt[] {
+  const change = zoneChanges.find(({ seconds }) => seconds > 0);
+  if (inSkippedHours === 0 || change === undefined) return [];
+  const back = jumps.some(({ at, seconds }) => seconds < 0 && Math.abs(at - change.at) < dayMs) ? " (which makes the clock seem to go back there)" : "";
+  return [{ kind: "summer time", says: `${inSkippedHours === 1 ? "1 reading is" : `${inSkippedHours} readings are`} stamped in the hour that the clocks of ${zone} skip, such as on ${words.day(change.at)}${back}: the logger seems not to change to summer time; if it stays on standard time, give that as a fixed offset` }];
+}
+
+function windowDoubts(offsets: readonly ClockOffset[], words: FindingWords): ClockDoubt[] {
   return offsets.flatMap(({ a, b, windows }) =>
     windows.flatMap((span, k) => {
       if (k === 0) return [];
@@ -56,12 +74,12 @@ function windowDoubts(offsets: readonly ClockOffset[], words: FindingWords): str
       if (Math.abs(jump) < leastJump || Math.abs(jump) < 4 * Math.hypot(span.standardError, before.standardError)) return [];
       const size = `${Math.round(Math.abs(jump) / 60)} min`;
       const isHour = Math.abs(Math.abs(jump) - hour) <= 2 * hourTolerance;
-      return [`the clock of ${words.place(a)} goes ${jump > 0 ? "forward" : "back"} by ${size} against that of ${words.place(b)} between ${words.day(before.from)} and ${words.day(span.to)}, by their barometers${isHour ? ": one of the two seems to keep summer time and the other not" : ""}`];
+      return [{ kind: "against another" as const, says: `the clock of ${words.place(a)} goes ${jump > 0 ? "forward" : "back"} by ${size} against that of ${words.place(b)} between ${words.day(before.from)} and ${words.day(span.to)}, by their barometers${isHour ? ": one of the two seems to keep summer time and the other not" : ""}` }];
     }),
   );
 }
 
-function crestDoubts(record: AirRecord, dates: readonly ChangeDate[], words: FindingWords): string[] {
+function crestDoubts(record: AirRecord, dates: readonly ChangeDate[], words: FindingWords): ClockDoubt[] {
   if (record.site === null) return [];
   const { longitude } = record.site;
   const place = barometerOf(record);
@@ -72,23 +90,6 @@ function crestDoubts(record: AirRecord, dates: readonly ChangeDate[], words: Fin
     if (shift === null || (shift.low <= 0 && shift.high >= 0)) return [];
     const sign = Math.sign(shift.value);
     if (!(shift.low <= sign && sign <= shift.high) || Math.abs(shift.value) < 0.5) return [];
-    return [`the twice-daily tide of ${words.place(place.name)} crests ${Math.abs(shift.value).toFixed(1)} h ${sign > 0 ? "later" : "earlier"} after ${words.day(at)} than before it, by the logger's clock: the clock seems to have changed by an hour there, or not to have changed when the zone ${record.zone} did`];
+    return [{ kind: "summer time" as const, says: `the twice-daily tide of ${words.place(place.name)} crests ${Math.abs(shift.value).toFixed(1)} h ${sign > 0 ? "later" : "earlier"} after ${words.day(at)} than before it, by the logger's clock: the clock seems to have changed by an hour there, or not to have changed when the zone ${record.zone} did` }];
   });
-}
-
-/** A barometer outdoors, or the first there is. */
-function barometerOf(record: AirRecord): PlaceRecord | undefined {
-  const places = Object.values(record.places).filter(({ series }) => series.surface_air_pressure !== undefined);
-  return places.find(({ exposure }) => exposure !== "indoor") ?? places[0];
-}
-
-/** A clock that gains or loses steadily, seen by the sun alone; jumps of the clock would look like it. */
-function driftDoubts(record: AirRecord, words: FindingWords): string[] {
-  const place = barometerOf(record);
-  const pressure = place?.series.surface_air_pressure;
-  if (record.site === null || place === undefined || pressure === undefined || record.jumps.length > 0) return [];
-  const drift = crestDrift(pressure, record.site.longitude);
-  if (drift === null || (drift.low < leastDrift && drift.high > -leastDrift)) return [];
-  const half = (drift.high - drift.low) / 2;
-  return [`the twice-daily tide of ${words.place(place.name)} crests ever ${drift.value > 0 ? "later" : "earlier"}: by the sun its clock ${drift.value > 0 ? "gains" : "loses"} ${Math.abs(drift.value).toFixed(0)} ± ${half.toFixed(0)} s a day`];
 }

@@ -24,11 +24,18 @@ const dayMs = 86400000;
 export function dailyTide(pressure: Series, longitude: number): DailyTide {
   const ahead = (longitude / 360) * dayMs;
   const grid = regularGrid(pressure, { step: 3600, fillUpTo: 3 * 3600, alignTo: -Math.round(ahead / 3600000) * 3600000 });
-  return { ahead, first: Math.floor((grid.start + ahead) / dayMs), days: dailyAmplitudes(grid.columns[0], Math.round((grid.start + ahead) / 3600000)) };
+  return { ahead, first: Math.floor((grid.start + ahead) / dayMs), days: roundsOf(grid.columns[0], Math.round((grid.start + ahead) / 3600000), 2) };
 }
 
-/** Complex amplitude of two cycles a day of each whole solar day: [cosine, sine], NaN where an hour is missing. */
-function dailyAmplitudes({ values: x, instants }: Pick<GridColumn, "values" | "instants">, firstHour: number): (readonly [number, number])[] {
+/**
+ * Complex amplitude of some cycles a day of each whole solar day, the day's mean and slope taken off by a running mean of 24 hours.
+ *
+ * @param column    an hourly grid
+ * @param firstHour its first hour, of any solar day
+ * @param cycles    a day
+ * @returns         [cosine, sine], NaN where an hour is missing · one entry a day
+ */
+export function roundsOf({ values: x, instants }: Pick<GridColumn, "values" | "instants">, firstHour: number, cycles: number): (readonly [number, number])[] {
   const offset = ((firstHour % 24) + 24) % 24;
   const days: (readonly [number, number])[] = [];
   for (let at = -offset; at < x.length; at += 24) {
@@ -38,7 +45,7 @@ function dailyAmplitudes({ values: x, instants }: Pick<GridColumn, "values" | "i
       // Less the 25-point running mean, which holds mean and slope and no whole cycle of the day.
       let background = 0;
       for (let k = -12; k <= 12; k++) background += ((Math.abs(k) === 12 ? 0.5 : 1) * (x[i + k] ?? Number.NaN)) / 24;
-      const angle = (2 * Math.PI * 2 * (h + (instants[i] ?? Number.NaN) / 3600 - i)) / 24;
+      const angle = (2 * Math.PI * cycles * (h + (instants[i] ?? Number.NaN) / 3600 - i)) / 24;
       c += ((x[i] ?? Number.NaN) - background) * Math.cos(angle);
       s -= ((x[i] ?? Number.NaN) - background) * Math.sin(angle);
     }

@@ -1,6 +1,7 @@
 import { spanInWords } from "../../ground/spanInWords.js";
 import type { AirRecord, ClockJump } from "../../record/airRecord.js";
 import { clockDoubts } from "../clock/clockDoubts.js";
+import { isDrift, sunDrift, unseenDrift } from "../clock/sunDrift.js";
 import type { ClockOffset } from "../clock/clockOffset.js";
 import type { SolarCheck } from "../solarCheck.js";
 import { isResetJump, resetFindings } from "./resetFindings.js";
@@ -11,6 +12,11 @@ const offsetWorthTelling = 300;
 /** A drift that makes five minutes within a month · s d-1. */
 const driftWorthTelling = 10;
 const mostJumps = 4;
+/** In so few days no clock drifts far · d. */
+const leastDriftDays = 15;
+/** A limit beyond this asks for another witness · min. */
+const hardlyTold = 30;
+const dayMs = 86_400_000;
 
 /**
  * What is known of the clocks: resets, jumps, summer time, one logger against the other, all of them against the sun.
@@ -23,7 +29,7 @@ const mostJumps = 4;
  */
 export function clockFindings(record: AirRecord, solar: SolarCheck | null, offsets: readonly ClockOffset[], words: FindingWords): Finding[] {
   const told = record.jumps.filter((j) => !isResetJump(j, record.setAside));
-  return [...resetFindings(record, words), ...jumps(told, words), ...doubts(record, offsets, words), ...offsets.flatMap((o) => between(o, words)), ...sun(solar)];
+  return [...resetFindings(record, words), ...jumps(told, words), ...doubts(record, offsets, words), ...offsets.flatMap((o) => between(o, words)), ...sun(solar), ...unseen(record, words)];
 }
 
 function jumps(all: readonly ClockJump[], words: FindingWords): Finding[] {
@@ -56,10 +62,10 @@ function wrongSpans(all: readonly ClockJump[], words: FindingWords): Consequence
 }
 
 function doubts(record: AirRecord, offsets: readonly ClockOffset[], words: FindingWords): Finding[] {
-  return clockDoubts(record, offsets, words).map((says) => ({
+  return clockDoubts(record, offsets, words).map(({ kind, says }) => ({
     weight: 1,
     says,
-    remedy: /s a day$/.test(says) ? "set the clock each month, noting the time it showed, and write it into clock.corrections" : "check the zone in the description, and whether the logger or the computer behind it changes to summer time by itself",
+    remedy: kind === "drift" ? "set the clock each month, noting the time it showed, and write it into clock.corrections" : "check the zone in the description, and whether the logger or the computer behind it changes to summer time by itself",
     consequences: consequence(["tides", "indoors", "climate"], "part", "hours of the day may be wrong, see the clock", "in a part of the record"),
   }));
 }
@@ -93,8 +99,9 @@ function between({ a, b, offset, drift }: ClockOffset, words: FindingWords): Fin
 function sun(solar: SolarCheck | null): Finding[] {
   if (solar === null) return [];
   if (solar.plausible) return [fine(solar.says)];
-  if (isSizeAlone(solar)) return [{ weight: 1, says: solar.says, remedy: "compare the barometer with another one for some days", consequences: consequence(["tides"], "part", "the size of the tide may be the barometer's own", "in its amplitudes") }];
-  const isClock = /clock/.test(solar.says);
+  // Real places differ from the formula by −20 to +60 %: the size of the tide is context, never a verdict.
+  if (solar.suspect === "size") return [{ weight: 1, says: solar.says, remedy: "compare the barometer with another one for some days", consequences: consequence(["tides"], "part", "the size of the tide may be the barometer's own", "in its amplitudes") }];
+  const isClock = solar.suspect === "clock";
   return [
     {
       weight: 2,
@@ -107,8 +114,13 @@ function sun(solar: SolarCheck | null): Finding[] {
   ];
 }
 
-/** Whether the tide's size alone is odd: real places differ from the formula by −20 to +60 %, so that is context, never a verdict. */
-function isSizeAlone({ maximumAt, amplitude, expected, says }: SolarCheck): boolean {
-  const isOddSize = amplitude.high < expected.low || amplitude.low > expected.high;
-  return isOddSize && maximumAt !== null && !/once-daily|seems to be/.test(says);
+/** How large a steady drift would have stayed unseen: an honest limit, where the sun tells of none. */
+function unseen(record: AirRecord, words: FindingWords): Finding[] {
+  const drift = sunDrift(record);
+  if (drift === null) return record.site === null || record.to - record.from < leastDriftDays * dayMs ? [] : [fine("whether the clock gains or loses steadily cannot be told here: neither a tide nor the warmth of the day outdoors shows the sun")];
+  if (isDrift(drift)) return [];
+  const { secondsADay, minutes } = unseenDrift(drift);
+  const size = `up to ${minutes < 90 ? `${Math.ceil(minutes)} min` : `${(minutes / 60).toFixed(1)} h`} over the record (${Math.ceil(secondsADay)} s a day)`;
+  const limit = `a clock at ${words.place(drift.place)} that gains or loses steadily, ${size}, would have stayed unseen by the sun`;
+  return [fine(minutes > hardlyTold ? `${limit}: note what it shows beside a good clock whenever you collect the log` : limit)];
 }

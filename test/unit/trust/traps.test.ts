@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { checkRecord } from "../../../lib/answers/checkRecord.js";
 import { reduceToSeaLevel } from "./seaLevel.js";
-import type { AirRecord } from "../../../lib/record/airRecord.js";
-import { crestDrift } from "../../../lib/trust/clock/crestDrift.js";
+import type { AirRecord, PlaceRecord } from "../../../lib/record/airRecord.js";
+import type { Series } from "../../../lib/record/series.js";
+import { driftBySun } from "../../../lib/trust/clock/sunClock.js";
 import { expectClose } from "../../close.js";
 import { type HousePlan, inventedHouse, type Readings, recordOf, redNoise } from "../../simulation/inventedHouse.js";
 import { random } from "../../../lib/ground/random.js";
@@ -50,16 +51,20 @@ describe("traps of time", () => {
   it("a lone clock that gains 10 s a day: the tide crests ever later (396 days)", () => {
     const record = pressureOnly(1002, 396, 1800, (ms) => ((ms - Date.UTC(2024, 0, 20)) / 86400000) * 10);
     expect(reasonsOf(record)).toMatch(/the twice-daily tide of outside crests ever later: by the sun its clock gains 1\d ± \d+ s a day|gains [89] ± \d+ s a day/);
-    const pressure = record.places.outside.series.surface_air_pressure;
-    expectClose((pressure === undefined ? null : crestDrift(pressure, 0))?.value ?? 0, 10, { absolute: 3 }, "s a day: 99 % interval of about ± 3");
+    expectClose(driftBySun(record.places.outside, 0)?.estimate.value ?? 0, 10, { absolute: 3 }, "s a day: 99 % interval of about ± 3");
     expect(reasonsOf(pressureOnly(1003, 396, 1800, () => 0))).not.toMatch(/crests ever/);
   });
 
-  it("crestDrift says nothing under 330 days, of nothing, and of a short list", () => {
-    const [s] = pressureRecord(1004, { days: 200, step: 3600 }, [() => 0]);
-    expect(crestDrift(s, 0)).toBe(null);
-    expect(crestDrift({ ...s, values: s.values.map(() => Number.NaN) }, 0)).toBe(null);
-    expect(crestDrift({ ...s, seconds: s.seconds.subarray(0, 0), values: s.values.subarray(0, 0) }, 0)).toBe(null);
+  it("driftBySun says nothing under 15 days, of nothing, and of a short list; of 200 days it says how little it knows", () => {
+    const place = (days: number): PlaceRecord => pressureOnly(1004, days, 3600, () => 0).places.outside;
+    const whole = place(200);
+    const told = driftBySun(whole, 0)?.estimate;
+    expect(told !== undefined && told.low < 0 && told.high > 0, "a sound clock").toBe(true);
+    expect((told?.high ?? 0) - (told?.low ?? 0), "more than the season could do in 200 days, ± 0.2 h").toBeGreaterThan(7);
+    expect(driftBySun(place(14), 0)).toBe(null);
+    const changed = (s: Partial<Series>): PlaceRecord => ({ ...whole, series: { surface_air_pressure: { ...(whole.series.surface_air_pressure as Series), ...s } } });
+    expect(driftBySun(changed({ values: new Float64Array(whole.readings).fill(Number.NaN) }), 0)).toBe(null);
+    expect(driftBySun(changed({ seconds: new Float64Array(0), values: new Float64Array(0) }), 0)).toBe(null);
   });
 
   it("two loggers, one of which gains 20 s a day: their barometers tell it", () => {
