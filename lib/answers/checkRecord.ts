@@ -10,6 +10,7 @@ import { clocksBetween } from "../trust/clock/clocksBetween.js";
 import { sunDrift } from "../trust/clock/sunDrift.js";
 import { faultsOf, flagCounts } from "../trust/faults/faultsOf.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
+import { unfoldedWarmth } from "../trust/faults/unfoldedWarmth.js";
 import { type PlaceCoverage, placeCoverage } from "../trust/placeCoverage.js";
 import { type SolarCheck, solarCheck } from "../trust/solarCheck.js";
 import { type Evidence, findingsOf, verdictOf } from "../trust/verdict.js";
@@ -110,7 +111,7 @@ function solarOf(record: AirRecord): { readonly solar: SolarCheck | null; readon
     if (pressure === undefined) continue;
     try {
       const fit = tideOfPlace(record, pressure, [], { months: false, moves: false });
-      return { solar: solarCheck(fit, record.site.latitude, (outdoor ?? place).series.air_temperature ?? null), tideWarnings: fit.warnings };
+      return { solar: solarCheck(fit, record.site.latitude, unfoldedWarmth(record, outdoor ?? place)), tideWarnings: fit.warnings };
     } catch (error) {
       if (!(error instanceof RecordError)) throw error;
     }

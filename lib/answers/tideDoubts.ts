@@ -2,6 +2,7 @@ import type { TideFit } from "../cycles/tide/tideFit.js";
 import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
 import { altitudeOf } from "../trust/altitude.js";
 import { clockDoubts } from "../trust/clock/clockDoubts.js";
+import { unfoldedWarmth } from "../trust/faults/unfoldedWarmth.js";
 import { solarCheck } from "../trust/solarCheck.js";
 
 /**
@@ -24,7 +25,7 @@ export function tideDoubts(record: AirRecord, place: PlaceRecord, fit: TideFit):
     found.push(`${altitude.says}; a tide fitted to it carries the temperature of the reduction, and S1 may come out three times too large and hours too early`);
   }
   const outdoor = place.exposure === "indoor" ? Object.values(record.places).find((p) => p.exposure !== "indoor") : place;
-  const solar = solarCheck(fit, site.latitude, outdoor?.series.air_temperature ?? null);
+  const solar = solarCheck(fit, site.latitude, outdoor === undefined ? null : unfoldedWarmth(record, outdoor));
   if (solar !== null && !solar.plausible) found.push(solar.says);
   const alone: AirRecord = { ...record, places: { [place.name]: place }, jumps: record.jumps.filter((j) => j.place === place.name) };
   for (const { says } of clockDoubts(alone, [])) found.push(`${says}; a clock that changes smears the tide: its lines come out too small and at hours between`);

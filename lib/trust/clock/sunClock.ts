@@ -1,6 +1,7 @@
 import { tQuantile } from "../../ground/distributions.js";
 import { type Estimate, estimate } from "../../ground/estimate.js";
 import type { PlaceRecord } from "../../record/airRecord.js";
+import { foldAtZero } from "../faults/foldAtZero.js";
 import { sunDays, type SunDays } from "./sunDays.js";
 import { sunTerm } from "./sunTerm.js";
 
@@ -24,7 +25,8 @@ const fewestBeside = 15;
 /** The rounds of a place that the sun drives: the tide of its barometer, the warmth of the day where it stands outdoors. */
 function witnesses({ exposure, series }: PlaceRecord, longitude: number): { readonly kind: "tide" | "warmth"; readonly sun: SunDays }[] {
   const pressure = series.surface_air_pressure;
-  const warmth = exposure === "outdoor" ? series.air_temperature : undefined;
+  const air = exposure === "outdoor" ? series.air_temperature : undefined;
+  const warmth = air === undefined || foldAtZero(air, longitude / 15) !== null ? undefined : air;
   const [tide, day] = [pressure === undefined ? null : sunDays(pressure, longitude, 2), warmth === undefined ? null : sunDays(warmth, longitude, 1)];
   return [...(tide === null ? [] : [{ kind: "tide" as const, sun: tide }]), ...(day === null ? [] : [{ kind: "warmth" as const, sun: day }])];
 }

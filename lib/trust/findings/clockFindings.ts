@@ -120,7 +120,7 @@ function unseen(record: AirRecord, words: FindingWords): Finding[] {
   if (drift === null) return record.site === null || record.to - record.from < leastDriftDays * dayMs ? [] : [fine("whether the clock gains or loses steadily cannot be told here: neither a tide nor the warmth of the day outdoors shows the sun")];
   if (isDrift(drift)) return [];
   const { secondsADay, minutes } = unseenDrift(drift);
-  const size = `up to ${minutes < 90 ? `${Math.ceil(minutes)} min` : `${(minutes / 60).toFixed(1)} h`} over the record (${Math.ceil(secondsADay)} s a day)`;
-  const limit = `a clock at ${words.place(drift.place)} that gains or loses steadily, ${size}, would have stayed unseen by the sun`;
-  return [fine(minutes > hardlyTold ? `${limit}: note what it shows beside a good clock whenever you collect the log` : limit)];
+  const size = `a steady gain or loss of up to ${minutes < 90 ? `${Math.ceil(minutes)} min` : `${(minutes / 60).toFixed(1)} h`} over the record (${Math.ceil(secondsADay)} s a day) would have stayed unseen`;
+  const name = words.place(drift.place);
+  return [fine(minutes > hardlyTold ? `the sun can hardly tell whether the clock of ${name} drifts: ${size}; note what it shows beside a good clock whenever you collect the log` : `by the sun the clock of ${name} does not drift: ${size}`)];
 }

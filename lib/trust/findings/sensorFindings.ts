@@ -1,7 +1,8 @@
-import type { AirRecord } from "../../record/airRecord.js";
+import type { AirRecord, PlaceRecord } from "../../record/airRecord.js";
 import { type Quantity, quantityWords } from "../../record/quantity.js";
 import type { Agreement } from "../agreement.js";
 import type { Altitude } from "../altitude.js";
+import { foldOfPlace } from "../faults/unfoldedWarmth.js";
 import { unitChanges } from "../unitChange.js";
 import { unitDoubts } from "../unitDoubt.js";
 import { consequence, type Finding, type FindingWords, fine } from "./finding.js";
@@ -37,8 +38,24 @@ export function sensorFindings(record: AirRecord, altitude: Readonly<Record<stri
         consequences: consequence(["tides", "swings", "climate"], "all", `the pressure of ${words.place(place)} is in two units`),
       }),
     ),
+    ...Object.values(record.places).flatMap((place) => folded(record, place, words)),
     ...Object.entries(altitude).map(([name, a]) => level(words.place(name), a)),
     ...agreement.flatMap((a) => agrees(a, words)),
+  ];
+}
+
+/** A thermometer whose values below zero lost their minus sign. */
+function folded(record: AirRecord, place: PlaceRecord, words: FindingWords): Finding[] {
+  const fold = foldOfPlace(record, place);
+  if (fold === null) return [];
+  const name = words.place(place.name);
+  return [
+    {
+      weight: 2,
+      says: `temperatures of ${name} below zero seem to have lost their minus sign: none is below 0 °C, though on ${fold.touches} days from ${words.day(fold.from)} to ${words.day(fold.to)} they come down to it, and ${fold.inverted} of ${fold.coldDays} cold days are coldest by day and warmest by night`,
+      remedy: "look at a frosty day in the log itself: where the logger or the program that copied it drops the sign, mend that, and read the card again; the signs cannot be put back with certainty",
+      consequences: consequence(["indoors", "climate"], "all", `the temperatures of ${name} below zero are read as warmth`),
+    },
   ];
 }
 
