@@ -2,6 +2,7 @@ import type { TideFit } from "../cycles/tide/tideFit.js";
 import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
 import { altitudeOf } from "../trust/altitude.js";
 import { clockDoubts } from "../trust/clock/clockDoubts.js";
+import { feltSentence, feltTemperature } from "../trust/feltTemperature.js";
 import { unfoldedWarmth } from "../trust/faults/unfoldedWarmth.js";
 import { solarCheck } from "../trust/solarCheck.js";
 
@@ -29,5 +30,6 @@ export function tideDoubts(record: AirRecord, place: PlaceRecord, fit: TideFit):
   if (solar !== null && !solar.plausible) found.push(solar.says);
   const alone: AirRecord = { ...record, places: { [place.name]: place }, jumps: record.jumps.filter((j) => j.place === place.name) };
   for (const { says } of clockDoubts(alone, [])) found.push(`${says}; a clock that changes smears the tide: its lines come out too small and at hours between`);
+  for (const felt of feltTemperature(record)) if (felt.place === place.name) found.push(`${feltSentence(felt, (name) => record.places[name].title)}; S2 and S3 hardly change`);
   return found.map((text) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`);
 }

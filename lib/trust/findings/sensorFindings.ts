@@ -3,6 +3,7 @@ import { type Quantity, quantityWords } from "../../record/quantity.js";
 import type { Agreement } from "../agreement.js";
 import type { Altitude } from "../altitude.js";
 import { foldOfPlace } from "../faults/unfoldedWarmth.js";
+import { feltSentence, feltTemperature } from "../feltTemperature.js";
 import { unitChanges } from "../unitChange.js";
 import { unitDoubts } from "../unitDoubt.js";
 import { consequence, type Finding, type FindingWords, fine } from "./finding.js";
@@ -40,6 +41,14 @@ export function sensorFindings(record: AirRecord, altitude: Readonly<Record<stri
     ),
     ...Object.values(record.places).flatMap((place) => folded(record, place, words)),
     ...Object.entries(altitude).map(([name, a]) => level(words.place(name), a)),
+    ...feltTemperature(record).map(
+      (felt): Finding => ({
+        weight: 1,
+        says: feltSentence(felt, words.place),
+        remedy: "keep that barometer at an even temperature, out of the sun and away from heaters and its own charger; S2 and S3 hardly change, S1 is not to be believed more closely than that",
+        consequences: consequence(["tides"], "note", `S1 of ${words.place(felt.place)} holds about ${felt.inTide.toFixed(2)} hPa of the sensor's own temperature`),
+      }),
+    ),
     ...agreement.flatMap((a) => agrees(a, words)),
   ];
 }
