@@ -48,6 +48,18 @@ export interface SetAside {
   readonly readings: number;
 }
 
+/** Rows of one place that stood out of order in its logs and were put in place by their stamps. */
+export interface Disorder {
+  readonly place: string;
+  readonly rows: number;
+  /** Stretches of following rows. */
+  readonly stretches: number;
+  /** First and last instant of the first stretch, and the instant of the row it stands behind in the log · epoch ms. */
+  readonly from: number;
+  readonly to: number;
+  readonly after: number;
+}
+
 /** One place of a record with everything it logged. */
 export interface PlaceRecord {
   readonly name: string;
@@ -88,6 +100,8 @@ export interface AirRecord {
   readonly events: readonly RecordEvent[];
   readonly files: readonly FileAccount[];
   readonly jumps: readonly ClockJump[];
+  /** Rows out of order, in the record as it was read; absent when there is none. */
+  readonly disorder?: readonly Disorder[];
   /** Changes of the civil clock in the record's span: offset grew (hour skipped) or shrank (hour repeated). */
   readonly zoneChanges: readonly ZoneChange[];
   /** Rows stamped in an hour that the clocks of their zone skipped, in the record as it was read; absent when there is none. */

@@ -1,5 +1,5 @@
 import { changesBetween, zoneNamed } from "../ground/zone.js";
-import type { AirRecord, ClockJump, FileAccount, PlaceRecord, RecordEvent, ZoneChange } from "./airRecord.js";
+import type { AirRecord, ClockJump, Disorder, FileAccount, PlaceRecord, RecordEvent, ZoneChange } from "./airRecord.js";
 import { instantIn } from "./civilText.js";
 import type { RecordPlan } from "./description/plan.js";
 import { emptyRecordError } from "./emptyRecordError.js";
@@ -14,10 +14,12 @@ export function assembleRecord(plan: RecordPlan, readers: readonly ResourceReade
   const notes = [...plan.notes, ...readers.flatMap((r) => r.notes)];
   const places: Record<string, PlaceRecord> = {};
   const jumps: ClockJump[] = [];
+  const disorder: Disorder[] = [];
   for (const place of plan.places) {
     const rows = mergeRows(place.name, readers.flatMap((r) => r.stores.get(place.name) ?? []));
     places[place.name] = placeRecord(place, rows);
     jumps.push(...rows.jumps);
+    if (rows.firstLate !== null) disorder.push(Object.freeze({ place: place.name, rows: rows.lateRows, stretches: rows.lateStretches, ...rows.firstLate }));
     notes.push(...notesOn(place.name, rows));
   }
   const span = spanOf(places);
@@ -33,6 +35,7 @@ export function assembleRecord(plan: RecordPlan, readers: readonly ResourceReade
     events: eventsOf(plan, zoneText),
     files: Object.freeze([...files]),
     jumps: Object.freeze(jumps.sort((a, b) => a.at - b.at)),
+    ...(disorder.length === 0 ? {} : { disorder: Object.freeze(disorder) }),
     zoneChanges: Object.freeze(changesOf([...zones], span.from, span.to)),
     ...(inSkippedHours === 0 ? {} : { inSkippedHours }),
     corrections: plan.corrections,

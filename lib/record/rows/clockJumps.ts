@@ -8,6 +8,9 @@ export interface ClockOrder {
   readonly jumps: readonly ClockJump[];
   /** Rows that were written later than their neighbors in time, and fit between them. */
   readonly lateRows: number;
+  /** Stretches of such rows, and the first of them: its first and last instant and that of the row before it in the log · epoch ms. */
+  readonly lateStretches: number;
+  readonly firstLate: { readonly from: number; readonly to: number; readonly after: number } | null;
   /** Files whose rows run from newest to oldest. */
   readonly newestFirstFiles: number;
 }
@@ -26,6 +29,8 @@ const repeatedFate = 1;
 const conflictingFate = 2;
 const dayMs = 86_400_000;
 const hourMs = 3_600_000;
+/** Rows that step back as often as that have no order. */
+const shuffledShare = 0.2;
 /** The wall's hour is within so much of the instants, whatever the zone. */
 const anyZoneMs = 15 * hourMs;
 
@@ -34,7 +39,8 @@ const anyZoneMs = 15 * hourMs;
  *
  * A step back is a jump, told with the usual step taken off, unless
  * - the rows after it mostly say what is there already: a part of the card was copied twice;
- * - they fit into a gap between rows that are there, three quarters of a step away from each: they came late;
+ * - they fit into a gap between rows that are there, three quarters of a step away from each: they came late; what came before
+ *   everything so far must join the rows that are there, as days in disorder do and times of a reset clock do not;
  * - the whole file runs from newest to oldest.
  * An hourly log steps back to the same instant where clocks go back an hour: that is a jump where civil clocks do so somewhere.
  * A step forward may be a mere gap. It is told only when it takes back a jump of the same file and place to within half
@@ -47,9 +53,11 @@ const anyZoneMs = 15 * hourMs;
 export function clockJumps(place: string, stores: readonly RowStore[], all: Float64Array, order: Uint32Array | null, fates: Uint8Array): ClockOrder {
   const jumps: ClockJump[] = [];
   let lateRows = 0;
+  let lateStretches = 0;
+  let firstLate: ClockOrder["firstLate"] = null;
   let newestFirstFiles = 0;
   const repeats = repeatedHours(place, stores, all, fates);
-  if (order === null) return { jumps: repeats, lateRows, newestFirstFiles };
+  if (order === null) return { jumps: repeats, lateRows, lateStretches, firstLate, newestFirstFiles };
   const rank = new Uint32Array(order.length);
   for (let k = 0; k < order.length; k++) rank[order[k]] = k;
   let base = 0;
@@ -64,12 +72,17 @@ export function clockJumps(place: string, stores: readonly RowStore[], all: Floa
         newestFirstFiles++;
         continue;
       }
-      const usual = usualStep(times);
+      // In rows that were shuffled a step is anything; in order they tell it.
+      const usual = usualStep(excursions.length > shuffledShare * times.length ? Float64Array.from(times).sort() : times);
       const back: Excursion[] = [];
       for (const e of excursions) {
         const kind = judge(e, times, from, usual, all, order, rank, fates);
         if (kind === "jump") back.push(e);
-        else if (kind === "late") lateRows += e.to - e.from;
+        else if (kind === "late") {
+          lateRows += e.to - e.from;
+          lateStretches++;
+          firstLate ??= { from: times[e.from], to: times[e.to - 1], after: times[e.from - 1] };
+        }
       }
       jumps.push(...backAndForth(place, times, back, usual));
     }
@@ -78,7 +91,7 @@ export function clockJumps(place: string, stores: readonly RowStore[], all: Floa
   jumps.push(...repeats);
   // Two copies of one stretch of the card tell its jump twice.
   const told = jumps.sort((a, b) => a.at - b.at || a.seconds - b.seconds).filter((j, i, list) => i === 0 || j.at !== list[i - 1].at || j.seconds !== list[i - 1].seconds);
-  return { jumps: told, lateRows, newestFirstFiles };
+  return { jumps: told, lateRows, lateStretches, firstLate, newestFirstFiles };
 }
 
 /** Rows of an hourly log that stand twice at an hour and say different things, on a night when civil clocks go back. */
@@ -133,8 +146,10 @@ function judge(e: Excursion, times: Float64Array, base: number, usual: number, a
     }
   }
   if (2 * copied >= e.to - e.from) return "copy";
-  // Before everything the file had so far there is no gap to fit into, but for the row right before the first.
-  const fits = times[e.from] > e.earliest || e.earliest - times[e.to - 1] <= 1.5 * usual;
+  // Before everything the file had so far there is no gap to fit into: the rows must join one that is there, on either side.
+  const joins = (a: number | undefined, b: number | undefined): boolean => a !== undefined && b !== undefined && Math.abs(all[a] - all[b]) <= 1.5 * usual;
+  const [first, last] = [base + e.from, base + e.to - 1];
+  const fits = times[e.from] > e.earliest || joins(last, order[rank[last] + 1]) || joins(order[rank[first] - 1], first);
   return odd === 0 && fits ? "late" : "jump";
 }
 

@@ -1,6 +1,6 @@
 import type { ClockJump } from "../airRecord.js";
 import { type Quantity, quantities } from "../quantity.js";
-import { clockJumps } from "./clockJumps.js";
+import { type ClockOrder, clockJumps } from "./clockJumps.js";
 import type { RowStore } from "./rowStore.js";
 import { timeOrder } from "./timeOrder.js";
 
@@ -21,6 +21,8 @@ export interface MergedRows {
   readonly jumps: readonly ClockJump[];
   /** Rows that came later than they should, and files that run from newest to oldest. */
   readonly lateRows: number;
+  readonly lateStretches: number;
+  readonly firstLate: ClockOrder["firstLate"];
   readonly newestFirstFiles: number;
 }
 
@@ -104,5 +106,5 @@ function isRising(times: Float64Array, n: number): boolean {
 /** One store whose rows are in order, each at an instant of its own: nothing is to be done, and nothing is copied. */
 function asTheyStand(store: RowStore, present: readonly Quantity[]): MergedRows {
   const { times, columns } = store.handOver();
-  return { times, quantities: present, columns: present.map((q) => columns[store.quantities.indexOf(q)]), repeated: 0, conflicting: 0, merged: 0, jumps: [], lateRows: 0, newestFirstFiles: 0 };
+  return { times, quantities: present, columns: present.map((q) => columns[store.quantities.indexOf(q)]), repeated: 0, conflicting: 0, merged: 0, jumps: [], lateRows: 0, lateStretches: 0, firstLate: null, newestFirstFiles: 0 };
 }

@@ -18,7 +18,7 @@ export function usualStep(times: Float64Array): number {
   return steps[steps.length >> 1] ?? 0;
 }
 
-/** Whether a log runs from its newest row to its oldest: most of its steps go back. */
+/** Whether a log runs from its newest row to its oldest: two of three of its steps go back, and more than rows in disorder would show. */
 export function isNewestFirst(times: Float64Array): boolean {
   let back = 0;
   let forward = 0;
@@ -26,5 +26,5 @@ export function isNewestFirst(times: Float64Array): boolean {
     if (times[i] < times[i - 1]) back++;
     else if (times[i] > times[i - 1]) forward++;
   }
-  return back >= 2 && back > forward;
+  return back >= 2 && back > 2 * forward;
 }

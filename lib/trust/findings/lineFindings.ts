@@ -15,7 +15,7 @@ const yearReason = "the year is not between 1990 and 2100";
  * @source limits: common practice, no source
  */
 export function lineFindings(record: AirRecord, words: FindingWords): Finding[] {
-  return [linesRead(record.files), ...unsetClock(record.files), ...contradictions(record, words)];
+  return [linesRead(record.files), ...unsetClock(record.files), ...contradictions(record, words), ...disorders(record, words)];
 }
 
 function linesRead(files: readonly FileAccount[]): Finding {
@@ -59,5 +59,21 @@ function contradictions(record: AirRecord, words: FindingWords): Finding[] {
         consequences: [],
       } as const,
     ];
+  });
+}
+
+/** Rows that stand out of order in the log: put in place by their stamps, which are believed. */
+function disorders({ disorder = [], places, from: begin, to: end }: AirRecord, words: FindingWords): Finding[] {
+  // Behind a stray stamp, which is told by itself, everything stands out of order; and days that were not asked about are nobody's.
+  const own = disorder.filter(({ place, from, to, after }) => place in places && from >= begin && Math.max(to, after) <= end);
+  return own.map(({ place, rows, stretches, from, to, after }) => {
+    const share = rows / Math.max(1, places[place]?.readings ?? 0);
+    const first = `${stretches === 1 ? "" : "the first of "}${stretches === 1 ? "" : `${stretches} stretches `}${words.span(from, to)}, behind ${words.span(after, after)}`;
+    return {
+      weight: share > worthKnowing ? 1 : 0,
+      says: `${rows} ${rows === 1 ? "row" : "rows"} of ${words.place(place)} ${rows === 1 ? "stands" : "stand"} out of order in the log (${first}) and ${rows === 1 ? "was" : "were"} put in place by ${rows === 1 ? "its stamp" : "their stamps"}: no jump of the clock, as they fit between the others`,
+      remedy: "nothing, where files or days were joined in another order; if the log was sorted by something else, sort it by time once and compare",
+      consequences: [],
+    };
   });
 }
