@@ -12,40 +12,29 @@ export interface CivilChange {
   readonly seconds: number;
 }
 
-/** One zone of each rule and of each hour of the wall at which clocks were changed by it. */
-const zones: readonly string[] = [
+const zones = [
   "Europe/Berlin", "Europe/London", "Europe/Athens", "America/New_York", "America/Havana", "Australia/Sydney", "Pacific/Auckland", "America/Santiago",
-  "America/Asuncion", "America/Sao_Paulo", "America/Mexico_City", "Africa/Cairo", "Asia/Beirut", "Asia/Jerusalem", "Asia/Amman", "Asia/Tehran",
+  "America/Asuncion", "America/Sao_Paulo", "America/Mexico_City", "Africa/Cairo", "Asia/Beirut", "Asia/Jerusalem", "Asia/Amman",
 ];
 
 const hourMs = 3_600_000;
 
-/**
- * Changes of the civil clock by an hour in the zones of the world's rules, by the wall's clock: what a log of civil times would show.
- *
- * @param from, to span · epoch ms, UTC
- * @param only     a zone; default one of each rule
- * @returns        in the order of the zones
- * @source IANA time zone database
- */
-export function civilChanges(from: number, to: number, only?: string): readonly CivilChange[] {
-  return (only === undefined ? zones : [only]).flatMap((name) => {
-    const zone = zoneNamed(name);
-    if (zone === null) return [];
-    return Array.from(zone.changes, (at, k): CivilChange => ({ zone: name, at, wall: at + zone.offsets[k], seconds: (zone.offsets[k + 1] - zone.offsets[k]) / 1000 })).filter(
-      (c) => Math.abs(c.seconds) * 1000 === hourMs && c.at > from && c.at < to,
-    );
-  });
-}
+/** Zones, one of each of the world's rules of summer time and of each hour of the wall at which clocks were changed by it. */
+export const summerZones: readonly string[] = Object.freeze(zones);
 
 /**
- * A zone whose rule is the usual one of a place, for a record whose description knows none; none in the tropics.
+ * Changes of a zone's civil clock by an hour, by the wall's clock too: what a log of civil times would show.
  *
- * @param latitude, longitude degrees, north and east positive
- * @source common practice, no source: Europe's rule east of 30° W, New York's west of it, Sydney's in the south
+ * @param zone     IANA name
+ * @param from, to span · epoch ms, UTC
+ * @returns        in order of time; empty for a zone that is none
+ * @source IANA time zone database
+ * @example civilChanges("Europe/Berlin", Date.UTC(2024, 0, 1), Date.UTC(2024, 5, 1))[0].seconds // 3600, at 02:00 on the wall of 31 March
  */
-export function usualRule(latitude: number, longitude: number): string | null {
-  if (!(Math.abs(latitude) > 23.5)) return null;
-  if (latitude < 0) return "Australia/Sydney";
-  return longitude < -30 ? "America/New_York" : "Europe/Berlin";
+export function civilChanges(zone: string, from: number, to: number): readonly CivilChange[] {
+  const table = zoneNamed(zone);
+  if (table === null) return [];
+  return Array.from(table.changes, (at, k): CivilChange => ({ zone, at, wall: at + table.offsets[k], seconds: (table.offsets[k + 1] - table.offsets[k]) / 1000 })).filter(
+    (c) => Math.abs(c.seconds) * 1000 === hourMs && c.at > from && c.at < to,
+  );
 }

@@ -1,4 +1,4 @@
-import { civilChanges } from "../../ground/civilChanges.js";
+import { civilChanges, summerZones } from "../../ground/civilChanges.js";
 import type { ClockJump } from "../airRecord.js";
 import type { RowStore } from "./rowStore.js";
 import { isNewestFirst, usualStep } from "./usualStep.js";
@@ -107,7 +107,7 @@ function repeatedHours(place: string, stores: readonly RowStore[], all: Float64A
         if (times[i] !== times[i - 1] || fates[from + i] !== conflictingFate || times[i] - times[i - 2] !== hourMs || times[i + 1] - times[i] !== hourMs) continue;
         if (Number.isNaN(usual)) usual = usualStep(times);
         if (usual !== hourMs) break;
-        if (civilChanges(times[i] - dayMs, times[i] + dayMs).some((c) => c.seconds < 0 && Math.abs(c.wall - times[i]) <= anyZoneMs)) found.push(Object.freeze({ place, at: times[i], seconds: -hourMs / 1000 }));
+        if (summerZones.some((zone) => civilChanges(zone, times[i] - dayMs, times[i] + dayMs).some((c) => c.seconds < 0 && Math.abs(c.wall - times[i]) <= anyZoneMs))) found.push(Object.freeze({ place, at: times[i], seconds: -hourMs / 1000 }));
       }
     }
     base += store.length;

@@ -1,11 +1,13 @@
-import { type CivilChange, civilChanges } from "../../ground/civilChanges.js";
+import { type CivilChange, civilChanges, summerZones } from "../../ground/civilChanges.js";
 import { medianStep } from "../../grid/step.js";
-import { offsetAt, zoneNamed } from "../../ground/zone.js";
+import { zoneNamed } from "../../ground/zone.js";
 import type { PlaceRecord } from "../../record/airRecord.js";
 
 const hour = 3600;
-/** Lost hours of other nights: with more of them than one in so many hours of the record, a lost hour proves nothing. */
-const mostByChance = 0.005;
+const hourMs = 3_600_000;
+const dayMs = 86_400_000;
+/** Lost hours of other nights for each of a change: a dozen hours of the year's 8 766 are such, so that three make one by chance in 250 logs. */
+const mostOthers = 3;
 /** Rare readings show no hour. */
 const longestStep = 1.05 * hour;
 
@@ -28,18 +30,29 @@ export function skippedHours({ start, seconds }: PlaceRecord, zoneText: string):
   const lost: number[] = [];
   for (let i = 1; i < seconds.length; i++) if (Math.abs(seconds[i] - seconds[i - 1] - step - hour) <= slack) lost.push(i);
   if (lost.length === 0) return [];
-  const from = start + 1000 * seconds[0];
-  const to = start + 1000 * seconds[seconds.length - 1];
-  const day = 86_400_000;
-  const forward = civilChanges(from - day, to + day).filter((c) => c.seconds > 0);
-  const found = lost.flatMap((i) => {
-    // The stamps as they stand in the log: what the wall showed, whatever zone they were given.
-    const before = start + 1000 * seconds[i - 1] + offsetAt(zone, from);
-    const after = start + 1000 * seconds[i] + offsetAt(zone, from);
-    return forward.filter((c) => before < c.wall && c.wall - before <= 1000 * (step + slack) && after >= c.wall + 1000 * hour && after - c.wall - 1000 * hour <= 1000 * (step + slack)).slice(0, 1);
-  });
-  const walls = new Set(forward.map((c) => c.wall)).size;
-  const others = lost.length - found.length;
-  const byChance = (others * walls * hour) / (seconds[seconds.length - 1] - seconds[0]);
-  return byChance > mostByChance ? [] : Object.freeze(found);
+  // The stamps as they stand in the log: what the wall showed, whatever zone they were given.
+  const wallOf = (i: number): number => start + 1000 * seconds[i] + zone.offsets[0];
+  const nights = lost.filter((i) => mayBeSkipped(Math.ceil(wallOf(i - 1) / hourMs) * hourMs));
+  if (nights.length === 0 || lost.length - nights.length > mostOthers * nights.length) return [];
+  const found = nights.flatMap((i) => changeAt(wallOf(i - 1), wallOf(i), step + slack) ?? []);
+  return lost.length - found.length > mostOthers * found.length ? [] : Object.freeze(found);
+}
+
+/** Clocks go forward in the first hours of a Friday, Saturday, Sunday or Monday of February to May or August to November. */
+function mayBeSkipped(wall: number): boolean {
+  const at = new Date(wall);
+  const month = at.getUTCMonth();
+  return at.getUTCHours() <= 3 && [5, 6, 0, 1].includes(at.getUTCDay()) && ((month >= 1 && month <= 4) || (month >= 7 && month <= 10));
+}
+
+/** A change of some zone's clock that took the wall from one reading to the next. */
+function changeAt(before: number, after: number, most: number): CivilChange | null {
+  for (const name of summerZones) {
+    const found = civilChanges(name, before - dayMs, after + dayMs).find((c) => {
+      const isRightBefore = before < c.wall && c.wall - before <= 1000 * most;
+      return c.seconds > 0 && isRightBefore && after >= c.wall + hourMs && after - c.wall - hourMs <= 1000 * most;
+    });
+    if (found !== undefined) return found;
+  }
+  return null;
 }

@@ -1,9 +1,10 @@
-import { civilChanges, usualRule } from "../../ground/civilChanges.js";
+import { civilChanges } from "../../ground/civilChanges.js";
 import type { AirRecord, PlaceRecord } from "../../record/airRecord.js";
 import type { FindingWords } from "../findings/finding.js";
 import type { ClockDoubt } from "./clockDoubt.js";
 import { skippedHours } from "./skippedHours.js";
 import { type SunClock, summerBySun } from "./sunClock.js";
+import { type SummerDate, usualSummer } from "./summerTimeDates.js";
 
 /** What is known of summer time at one place. */
 export interface SummerDoubts {
@@ -36,9 +37,10 @@ export function summerDoubts(record: AirRecord, place: PlaceRecord, words: Findi
   const name = words.place(place.name);
   const isKnown = record.zoneChanges.length > 0;
   const skipped = isKnown ? [] : skippedHours(place, record.zone);
-  const rule = skipped[0]?.zone ?? (record.site === null ? null : usualRule(record.site.latitude, record.site.longitude));
-  const changes = isKnown ? record.zoneChanges : rule === null ? [] : civilChanges(record.from, record.to, rule);
-  const sun = record.site === null || !isAskedBySun ? null : summerBySun(place, record.site.longitude, changes);
+  const { from, to, site } = record;
+  const usual = (): readonly SummerDate[] => (site === null ? [] : usualSummer(from, to, site.latitude, site.longitude));
+  const changes = isKnown ? record.zoneChanges : skipped.length > 0 ? civilChanges(skipped[0].zone, from, to) : usual();
+  const sun = site === null || !isAskedBySun ? null : summerBySun(place, site.longitude, changes);
   const expected = isKnown ? -1 : 1;
   const isTold = sun !== null && isLikely(sun, expected, muchLikelier);
   const isExcluded = sun !== null && Math.abs(sun.estimate.value - expected) > excluded * sun.estimate.standardError && !isTold;
