@@ -46,7 +46,7 @@ export interface CheckClock {
   readonly repeatedHours: readonly string[];
   readonly betweenPlaces: readonly { readonly a: string; readonly b: string; readonly offset: Estimate; readonly drift: Estimate | null }[];
   readonly solar: SolarCheck | null;
-  /** By how much the clock gains, by the sun: tide and warmth of the day of the place that tells it best · s d-1, 99 %; absent where nothing tells. */
+  /** By how much the clock gains, by the sun: tide and warmth of the day of the place that tells it best · s d-1, 99 %; absent where none is told. */
   readonly solarDrift?: Estimate;
 }
 

@@ -7,7 +7,7 @@ import { houseUnit, type Quantity } from "../record/quantity.js";
 import { agreementOf } from "../trust/agreement.js";
 import { type Altitude, altitudeOf } from "../trust/altitude.js";
 import { clocksBetween } from "../trust/clock/clocksBetween.js";
-import { sunDrift } from "../trust/clock/sunDrift.js";
+import { isDrift, sunDrift } from "../trust/clock/sunDrift.js";
 import { faultsOf, flagCounts } from "../trust/faults/faultsOf.js";
 import { flagRecord } from "../trust/faults/flagRecord.js";
 import { unfoldedWarmth } from "../trust/faults/unfoldedWarmth.js";
@@ -56,7 +56,7 @@ export function checkRecord(record: AirRecord): CheckAnswer {
       repeatedHours: flagged.zoneChanges.filter((z) => z.seconds < 0).map((z) => instantText(z.at)),
       betweenPlaces: offsets.map(({ a, b, offset, drift }) => Object.freeze({ a, b, offset, drift })),
       solar,
-      ...(drift === null ? {} : { solarDrift: drift.estimate }),
+      ...(drift === null || !isDrift(drift) ? {} : { solarDrift: drift.estimate }),
     }),
     agreement: agreement.map(({ a, b, quantity, basis, bias, limits, drift }) => Object.freeze({ a, b, quantity, basis, bias, limits, drift })),
     altitude: Object.freeze(altitude),

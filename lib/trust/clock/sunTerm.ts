@@ -10,8 +10,6 @@ export interface SunTerm {
 }
 
 const yearDays = 365.25;
-/** How far the season turns a round by itself · h, one standard deviation of each of the yearly and the half-yearly cosine and sine. */
-const seasonTurns = [0.15, 0.15, 0.1, 0.1];
 const rounds = 3;
 
 /**
@@ -20,12 +18,13 @@ const rounds = 3;
  * Least squares beside a mean and a yearly and a half-yearly turn, which are held to what seasons do: so a short record does not
  * take a drift for the season, nor a long one the season for a drift. The errors allow for the memory of the days.
  *
- * @param sun  from sunDays
- * @param term the term on a day, its number since 1970
+ * @param sun   from sunDays
+ * @param term  the term on a day, its number since 1970
+ * @param turns how far the season turns the round by itself · h, one standard deviation of each cosine and sine, yearly and half-yearly
  * @returns    h per unit of the term; null where it does not vary over the days, or where the days are too few
  * @source own method, see README of this room
  */
-export function sunTerm({ days, across, anHour }: SunDays, term: (day: number) => number): SunTerm | null {
+export function sunTerm({ days, across, anHour }: SunDays, term: (day: number) => number, turns: readonly [year: number, half: number]): SunTerm | null {
   const n = days.length;
   const values = Float64Array.from(days, term);
   const middle = values.reduce((a, b) => a + b, 0) / n;
@@ -38,7 +37,7 @@ export function sunTerm({ days, across, anHour }: SunDays, term: (day: number) =
   ].map((column) => column.map((v, i) => v * anHour[i]));
   const p = columns.length;
   if (n < p + 8) return null;
-  const priors = [0, 0, ...seasonTurns.map((sd) => 1 / sd ** 2)];
+  const priors = [0, 0, ...turns.flatMap((sd) => [1 / sd ** 2, 1 / sd ** 2])];
   const products = columns.map((a) => columns.map((b) => dot(a, b)));
   const right = columns.map((a) => dot(a, across));
   let variance = dot(across, across) / n;
