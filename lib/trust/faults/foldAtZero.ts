@@ -26,11 +26,13 @@ const fewestHours = 18;
 const likeAbove = { low: 0.4, high: 2.2 };
 /** Values of zero itself among those of the first degree: a value cut at zero, or ice that melts, has many. */
 const mostZeros = 0.4;
-/** Few touches ask for more inverted days. */
+/** The fewer the touches, the more inverted days are asked for; and where they are not many, twice the share that warmer days have. */
 const signs = [
-  { touches: 3, inverted: 0.6 },
-  { touches: 6, inverted: 0.35 },
+  { touches: 3, inverted: 0.6, than: 0 },
+  { touches: 6, inverted: 0.35, than: 0 },
+  { touches: 20, inverted: 0.18, than: 2 },
 ] as const;
+const fewestWarm = 10;
 const fewestCold = 5;
 
 const once = remembered<Series, FoldAtZero | null>();
@@ -64,7 +66,7 @@ function foldOf({ start, seconds, values }: Series, aheadHours: number): FoldAtZ
   const share = isCoarse ? (2 * first) / Math.max(1, second) : first / Math.max(1, second);
   if (first + second < fewestReadings || share < likeAbove.low || share > likeAbove.high || (!isCoarse && zeros > mostZeros * first)) return null;
   const offset = aheadHours * hourMs;
-  let [touches, coldDays, inverted, from, to] = [0, 0, 0, Number.NaN, Number.NaN];
+  let [touches, coldDays, inverted, warmDays, warmInverted, from, to] = [0, 0, 0, 0, 0, Number.NaN, Number.NaN];
   for (let i = 0; i < values.length; ) {
     const day = Math.floor((start + 1000 * seconds[i] + offset) / dayMs);
     const sums = new Float64Array(24);
@@ -84,11 +86,17 @@ function foldOf({ start, seconds, values }: Series, aheadHours: number): FoldAtZ
       to = touch;
     }
     const round = roundOf(sums, counts);
-    if (round === null || round.mean >= coldMean) continue;
+    if (round === null) continue;
+    if (round.mean >= coldMean) {
+      warmDays++;
+      if (round.warmth < 0) warmInverted++;
+      continue;
+    }
     coldDays++;
     if (round.warmth < 0) inverted++;
   }
-  const isTold = coldDays >= fewestCold && signs.some((s) => touches >= s.touches && inverted >= s.inverted * coldDays);
+  const isMore = (than: number): boolean => than === 0 || (warmDays >= fewestWarm && inverted * warmDays >= than * warmInverted * coldDays);
+  const isTold = coldDays >= fewestCold && signs.some((s) => touches >= s.touches && inverted >= s.inverted * coldDays && isMore(s.than));
   return isTold ? Object.freeze({ touches, coldDays, inverted, from, to }) : null;
 }
 

@@ -29,7 +29,7 @@ const dayMs = 86_400_000;
  */
 export function clockFindings(record: AirRecord, solar: SolarCheck | null, offsets: readonly ClockOffset[], words: FindingWords): Finding[] {
   const told = record.jumps.filter((j) => !isResetJump(j, record.setAside));
-  return [...resetFindings(record, words), ...jumps(told, words), ...doubts(record, offsets, words), ...offsets.flatMap((o) => between(o, words)), ...sun(solar), ...unseen(record, words)];
+  return [...resetFindings(record, words), ...jumps(told, words), ...doubts(record, offsets, words), ...offsets.flatMap((o) => between(o, words)), ...sun(record, solar), ...unseen(record, words)];
 }
 
 function jumps(all: readonly ClockJump[], words: FindingWords): Finding[] {
@@ -96,7 +96,7 @@ function between({ a, b, offset, drift }: ClockOffset, words: FindingWords): Fin
   return found;
 }
 
-function sun(solar: SolarCheck | null): Finding[] {
+function sun(record: AirRecord, solar: SolarCheck | null): Finding[] {
   if (solar === null) return [];
   if (solar.plausible) return [fine(solar.says)];
   // Real places differ from the formula by −20 to +60 %: the size of the tide is context, never a verdict.
@@ -106,12 +106,21 @@ function sun(solar: SolarCheck | null): Finding[] {
     {
       weight: 2,
       says: solar.says,
-      remedy: isClock ? "check the zone in the description and the date, hour and am or pm of the logger" : "check that the barometer is open to the air, keeps away from the sun, and logs the pressure at the station",
+      remedy: isClock ? `check the zone in the description and the date, hour and am or pm of the logger${mayLackSigns(record) ? "; and whether temperatures below zero lost their minus sign, as none is below it" : ""}` : "check that the barometer is open to the air, keeps away from the sun, and logs the pressure at the station",
       consequences: isClock
         ? [...consequence(["tides"], "all", "every hour of the day may be wrong, see the clock"), ...consequence(["indoors", "climate"], "part", "every hour may be wrong, see the clock", "by the hour of the day")]
         : consequence(["tides", "swings"], "all", "the barometer does not follow the air"),
     },
   ];
+}
+
+/** Whether frost outdoors would be no wonder, and there is none: the lowest reading is from 0 to 5 °C, 30° and more from the equator. */
+function mayLackSigns({ places, site }: AirRecord): boolean {
+  if (site === null || Math.abs(site.latitude) < 30) return false;
+  return Object.values(places).some(({ exposure, series }) => {
+    const lowest = series.air_temperature?.values.reduce((low, v) => (v < low ? v : low), Infinity) ?? Infinity;
+    return exposure === "outdoor" && lowest >= 0 && lowest < 5;
+  });
 }
 
 /** How large a steady drift would have stayed unseen: an honest limit, where the sun tells of none. */
