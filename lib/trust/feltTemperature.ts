@@ -33,6 +33,8 @@ const absolute = 280;
 /** Written more coarsely than so, the stairs of two barometers, or of one, follow the tide and with it the warmth · hPa. */
 const coarsestPair = 0.25;
 const coarsestAlone = 0.5;
+/** So many readings show in which steps they are written. */
+const enough = 5000;
 
 /** A barometer that feels temperature moves the offset of two clocks by up to so much by itself · s. */
 const feignedOffset = 90;
@@ -56,7 +58,7 @@ const once = remembered<AirRecord, readonly FeltTemperature[]>();
 export function feltTemperature(record: AirRecord): readonly FeltTemperature[] {
   return once(record, "", () => {
     const able = Object.values(record.places).filter(({ series }) => series.surface_air_pressure !== undefined && series.air_temperature !== undefined);
-    const digits = new Map(able.map((p) => [p.name, readingStep((p.series.surface_air_pressure as Series).values)]));
+    const digits = new Map(able.map((p) => [p.name, readingStep((p.series.surface_air_pressure as Series).values.subarray(0, enough))]));
     const fine = (most: number): PlaceRecord[] => able.filter((p) => (digits.get(p.name) ?? most) <= most);
     const pairs = fine(coarsestPair).flatMap((a, i, all) => all.slice(i + 1).flatMap((b) => ofPair(record, a, b)));
     const alone = fine(coarsestAlone).filter((p) => pairs.every(({ place }) => place !== p.name)).flatMap((p) => ofOne(p));

@@ -45,6 +45,18 @@ export function clockDoubts(record: AirRecord, offsets: readonly ClockOffset[], 
   return Object.freeze([...jumps, ...windowDoubts(offsets, words), ...told, ...crest, ...(drift.length > 0 && likely.length > 0 ? likely : drift)]);
 }
 
+/**
+ * What a reader should know of summer time where nothing is doubted: that neither stamps nor the sun could have shown it.
+ *
+ * @param record a flagged record
+ * @param words  how places and days are named
+ * @returns      a clause without its full stop; null where it is settled, or civil clocks did not change
+ */
+export function summerLimit(record: AirRecord, words: FindingWords): string | null {
+  const told = sunPlaces(record).map((place) => summerDoubts(record, place, words));
+  return told.some(({ isSettled }) => isSettled) ? null : (told.find(({ limit }) => limit !== null)?.limit ?? null);
+}
+
 type ChangeDate = { readonly at: number; readonly seconds: number };
 
 function jumpDoubts(record: AirRecord, dates: readonly ChangeDate[], words: FindingWords): ClockDoubt[] {

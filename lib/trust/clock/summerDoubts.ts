@@ -11,6 +11,8 @@ export interface SummerDoubts {
   readonly doubts: readonly ClockDoubt[];
   /** True where the sun says that the clock kept to its zone, or has told that it did not: nobody else need be asked. */
   readonly isSettled: boolean;
+  /** What to know of a fixed zone where neither a stamp nor the sun can tell: a clause without its full stop; null where it is settled. */
+  readonly limit: string | null;
   /** What would be told if it were certain that the clock is wrong in some way. */
   readonly likely: ClockDoubt | null;
 }
@@ -47,14 +49,16 @@ export function summerDoubts(record: AirRecord, place: PlaceRecord, words: Findi
   if (skipped.length > 0 && !isExcluded) {
     const when = skipped.map((c) => `${clockText(c.wall)} to ${clockText(c.wall + 3_600_000)} on ${new Date(c.wall).toISOString().slice(0, 10)}`).join(" and from ");
     const says = `the log of ${name} has no reading stamped from ${when}, just the hour that civil clocks skip (zones like ${skipped[0].zone})${isTold ? `, and ${bySun(sun, "from then on")}` : ""}: its clock seems to keep summer time, while the description says the fixed zone ${record.zone}, so that for half of the year every hour is read an hour wrong; give the zone by its IANA name`;
-    return { doubts: [{ kind: "summer time", says }], isSettled: true, likely: null };
+    return { doubts: [{ kind: "summer time", says }], isSettled: true, limit: null, likely: null };
   }
-  if (sun === null || !isLikely(sun, expected, likelier)) return { doubts: [], isSettled: isExcluded, likely: null };
+  if (sun === null) return { doubts: [], isSettled: false, limit: null, likely: null };
   const [first, second] = changes.filter(({ at }) => at > sun.from && at < sun.to);
+  const limit = isExcluded || isKnown ? null : `whether the clock of ${name} was changed by an hour on ${words.day(first.at)}, when civil clocks are, cannot be told: no stamp shows it, and the sun sees an hour no better than ± ${(2 * sun.estimate.standardError).toFixed(1)} h here`;
+  if (!isLikely(sun, expected, likelier)) return { doubts: [], isSettled: isExcluded, limit, likely: null };
   const back = second === undefined ? "" : `, until ${words.day(second.at)}`;
   const remedy = isKnown ? `its clock seems not to have changed when the zone ${record.zone} did; if it stays on standard time, give that as a fixed offset` : `its clock seems to keep summer time, while the description says the fixed zone ${record.zone}; give the zone by its IANA name`;
   const doubt: ClockDoubt = { kind: "summer time", says: `${bySun(sun, `after ${words.day(first.at)} than before it${back}`, Math.sign(first.seconds), name)}, by the logger's clock: ${remedy}` };
-  return isTold ? { doubts: [doubt], isSettled: true, likely: null } : { doubts: [], isSettled: false, likely: doubt };
+  return isTold ? { doubts: [doubt], isSettled: true, limit: null, likely: null } : { doubts: [], isSettled: false, limit, likely: doubt };
 }
 
 function isLikely({ estimate: { value, standardError } }: SunClock, expected: number, atLeast: number): boolean {

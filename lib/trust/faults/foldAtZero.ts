@@ -60,11 +60,12 @@ function foldOf({ start, seconds, values }: Series, aheadHours: number): FoldAtZ
     else if (v < 2) second++;
     if (v === 0) zeros++;
   }
+  if (first + second < fewestReadings) return null;
   const digit = readingStep(values);
   // Of whole degrees, zero has half a degree's share on either side, and loses none of it by the fold.
   const isCoarse = digit > 0.4;
   const share = isCoarse ? (2 * first) / Math.max(1, second) : first / Math.max(1, second);
-  if (first + second < fewestReadings || share < likeAbove.low || share > likeAbove.high || (!isCoarse && zeros > mostZeros * first)) return null;
+  if (share < likeAbove.low || share > likeAbove.high || (!isCoarse && zeros > mostZeros * first)) return null;
   const offset = aheadHours * hourMs;
   let [touches, coldDays, inverted, warmDays, warmInverted, from, to] = [0, 0, 0, 0, 0, Number.NaN, Number.NaN];
   for (let i = 0; i < values.length; ) {

@@ -1,6 +1,6 @@
 import { spanInWords } from "../../ground/spanInWords.js";
 import type { AirRecord, ClockJump } from "../../record/airRecord.js";
-import { clockDoubts } from "../clock/clockDoubts.js";
+import { clockDoubts, summerLimit } from "../clock/clockDoubts.js";
 import { isDrift, sunDrift, unseenDrift } from "../clock/sunDrift.js";
 import type { ClockOffset } from "../clock/clockOffset.js";
 import type { SolarCheck } from "../solarCheck.js";
@@ -29,7 +29,9 @@ const dayMs = 86_400_000;
  */
 export function clockFindings(record: AirRecord, solar: SolarCheck | null, offsets: readonly ClockOffset[], words: FindingWords): Finding[] {
   const told = record.jumps.filter((j) => !isResetJump(j, record.setAside));
-  return [...resetFindings(record, words), ...jumps(told, words), ...doubts(record, offsets, words), ...offsets.flatMap((o) => between(o, words)), ...sun(record, solar), ...unseen(record, words)];
+  const doubted = doubts(record, offsets, words);
+  const limit = doubted.length > 0 ? null : summerLimit(record, words);
+  return [...resetFindings(record, words), ...jumps(told, words), ...doubted, ...(limit === null ? [] : [fine(limit)]), ...offsets.flatMap((o) => between(o, words)), ...sun(record, solar), ...unseen(record, words)];
 }
 
 function jumps(all: readonly ClockJump[], words: FindingWords): Finding[] {

@@ -93,6 +93,14 @@ describe("a civil clock read as a fixed offset", () => {
   });
 });
 
+describe("what neither stamps nor the sun can tell", () => {
+  it("a clock put back in autumn without a trace, under a weak tide: the limit is a reason", async () => {
+    const record = await civilLog(77, { ...berlin, step: 3600, days: 200, start: Date.UTC(2024, 6, 2), mode: "drops" });
+    expect(reasons(record)).toMatch(/whether the clock of outside was changed by an hour on 2024-10-27, when civil clocks are, cannot be told: no stamp shows it, and the sun sees an hour no better than ± 0\.\d h here/);
+    expect(reasons(await civilLog(78, { ...berlin, step: 3600, days: 60, start: Date.UTC(2024, 6, 2), mode: "clean" })), "no change in its days").not.toContain("whether the clock");
+  });
+});
+
 describe("the sun against real seasons", () => {
   it("thirty-year means of a real place: neither summer time nor a drift, in the whole year and in parts; an hour planted is found", async () => {
     const record = await openRecord("datasets/puget-normals");
