@@ -120,8 +120,8 @@ function sun(record: AirRecord, solar: SolarCheck | null): Finding[] {
 function mayLackSigns({ places, site }: AirRecord): boolean {
   if (site === null || Math.abs(site.latitude) < 30) return false;
   return Object.values(places).some(({ exposure, series }) => {
-    const lowest = series.air_temperature?.values.reduce((low, v) => (v < low ? v : low), Infinity) ?? Infinity;
-    return exposure === "outdoor" && lowest >= 0 && lowest < 5;
+    const values = series.air_temperature?.values;
+    return exposure === "outdoor" && values !== undefined && values.some((v) => v < 5) && !values.some((v) => v < 0);
   });
 }
 

@@ -97,7 +97,7 @@ describe("what neither stamps nor the sun can tell", () => {
   it("a clock put back in autumn without a trace, under a weak tide: the limit is a reason", async () => {
     const record = await civilLog(77, { ...berlin, step: 3600, days: 200, start: Date.UTC(2024, 6, 2), mode: "drops" });
     expect(reasons(record)).toMatch(/whether the clock of outside was changed by an hour on 2024-10-27, when civil clocks are, cannot be told: no stamp shows it, and the sun sees an hour no better than ± 0\.\d h here/);
-    expect(reasons(await civilLog(78, { ...berlin, step: 3600, days: 60, start: Date.UTC(2024, 6, 2), mode: "clean" })), "no change in its days").not.toContain("whether the clock");
+    expect(reasons(await civilLog(78, { ...berlin, step: 3600, days: 60, start: Date.UTC(2024, 6, 2), mode: "clean" })), "no change in its days").not.toContain("was changed by an hour");
   });
 });
 
