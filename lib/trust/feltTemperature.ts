@@ -68,8 +68,16 @@ export function feltTemperature(record: AirRecord): readonly FeltTemperature[] {
 }
 
 function ofPair(record: AirRecord, a: PlaceRecord, b: PlaceRecord): FeltTemperature[] {
+  const plain = comparedAt(a, b, 0);
+  // Clocks that disagree feign it, and are asked only where something is to be told: their offset is much work.
+  if (plain.length === 0) return plain;
   const clocks = clocksBetween(record).find((o) => o.a === a.name && o.b === b.name)?.offset;
-  const offset = clocks === undefined || Math.abs(clocks.value) - 2 * clocks.standardError < feignedOffset ? 0 : clocks.value;
+  const isEqual = clocks === undefined || Math.abs(clocks.value) - 2 * clocks.standardError < feignedOffset;
+  return isEqual ? plain : comparedAt(a, b, clocks.value);
+}
+
+/** Both barometers' differences against both thermometers, b set later by an offset · s. */
+function comparedAt(a: PlaceRecord, b: PlaceRecord, offset: number): FeltTemperature[] {
   const set = (s: Series): Series => (offset === 0 ? s : { ...s, start: s.start + 1000 * Math.round(offset) });
   const [pa, ta, pb, tb] = hourly([soundLevel(a.series.surface_air_pressure as Series), a.series.air_temperature as Series, set(soundLevel(b.series.surface_air_pressure as Series)), set(b.series.air_temperature as Series)]);
   const difference = pa.map((v, i) => v - pb[i]);
