@@ -1,7 +1,7 @@
 import { mustSentence } from "../ground/complaint.js";
 import type { Estimate } from "../ground/estimate.js";
 import { mean } from "../ground/summary.js";
-import { daySums, hoursADay } from "./pairedHours.js";
+import { dailyMeans, hoursADay } from "./pairedHours.js";
 import { shareOfHours } from "./shareOfHours.js";
 
 /** Hours of a room against one adaptive comfort band. */
@@ -87,9 +87,7 @@ export function outdoorRunningMean(daily: ArrayLike<number>, { weighted = true }
 export function adaptiveComfort(inside: ArrayLike<number>, outside: ArrayLike<number>): AdaptiveComfort {
   const n = inside.length;
   if (outside.length !== n) throw new RangeError(mustSentence("adaptiveComfort", "outside", `have the length of inside, ${n} h`, `${outside.length} h`));
-  const sums = daySums(outside);
-  const counts = daySums(Array.from(outside, (v) => (Number.isNaN(v) ? v : 1)));
-  const daily = sums.map((sum, k) => (counts[k] >= hoursNeeded ? sum / counts[k] : Number.NaN));
+  const daily = dailyMeans(outside, hoursNeeded);
   const running = [true, false].map((weighted) => daily.map((_, k) => outdoorRunningMean(daily.subarray(Math.max(0, k - weights.length), k).toReversed(), { weighted })));
   const bands = rules.map(({ band, slope, level, under, over, from, to, weighted }): ComfortBand => {
     let [below, above] = [0, 0];

@@ -1,4 +1,4 @@
-import { countOf, hoursADay, pairedHours } from "./pairedHours.js";
+import { countOf, dailyMeans, hoursADay, pairedHours } from "./pairedHours.js";
 import { timeConstantFit } from "./timeConstantFit.js";
 
 /** The part of a record on which nothing held the inside. */
@@ -68,15 +68,7 @@ export function leftAlone(inside: ArrayLike<number>, outside: ArrayLike<number>)
 
 /** Change of the daily mean from the day before · [days] · NaN where either is not whole. */
 function dailyChanges(values: ArrayLike<number>, both: Uint8Array, days: number): Float64Array {
-  const means = Float64Array.from({ length: days }, (_, d) => {
-    let [sum, count] = [0, 0];
-    for (let h = hoursADay * d; h < hoursADay * (d + 1); h++) {
-      if (both[h] === 0) continue;
-      sum += values[h];
-      count++;
-    }
-    return count >= wholeDay ? sum / count : Number.NaN;
-  });
+  const means = dailyMeans(Float64Array.from(values, (v, h) => (both[h] === 1 ? v : Number.NaN)), wholeDay).subarray(0, days);
   return means.map((mean, d) => mean - (d === 0 ? Number.NaN : means[d - 1]));
 }
 

@@ -1,6 +1,6 @@
 import { type Estimate, estimate } from "../ground/estimate.js";
 import { longRunMean } from "../ground/longRunVariance.js";
-import { dailyInfluence, hoursADay, pairedHours } from "./pairedHours.js";
+import { dailyInfluence, dailyMeans, hoursADay, pairedHours } from "./pairedHours.js";
 
 /** A mean of inside minus outside and what is needed to judge it. */
 export interface MeanDifference {
@@ -26,17 +26,9 @@ const hoursNeeded = 20;
  * @source none (house rule)
  */
 export function dailyDifferences(inside: ArrayLike<number>, outside: ArrayLike<number>): Float64Array {
-  const both = pairedHours("dailyDifferences", inside, outside);
-  return Float64Array.from({ length: Math.floor(both.length / hoursADay) }, (_, k) => {
-    let sum = 0;
-    let hours = 0;
-    for (let h = k * hoursADay; h < (k + 1) * hoursADay; h++) {
-      if (both[h] === 0) continue;
-      sum += inside[h] - outside[h];
-      hours++;
-    }
-    return hours >= hoursNeeded ? sum / hours : Number.NaN;
-  });
+  pairedHours("dailyDifferences", inside, outside);
+  const differences = Float64Array.from(inside, (v, h) => v - outside[h]);
+  return dailyMeans(differences, hoursNeeded).slice(0, Math.floor(differences.length / hoursADay));
 }
 
 /**

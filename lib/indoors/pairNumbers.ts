@@ -8,7 +8,7 @@ import { type LeftAlone, leftAlone } from "./leftAlone.js";
 import { laggedCorrelation, type RawCorrelation, rawCorrelation } from "./laggedCorrelation.js";
 import { dailyDifferences, type MeanDifference, meanDifference } from "./meanDifference.js";
 import { hourlyMoisture, hourlyVaporPressure } from "./moistureExcess.js";
-import { countOf, daySums, hoursADay, pairedHours } from "./pairedHours.js";
+import { countOf, dailyMeans, hoursADay, pairedHours } from "./pairedHours.js";
 import { type RiskHours, surfaceRisk } from "./surfaceRisk.js";
 import { type TimeConstant, timeConstant } from "./timeConstant.js";
 import { varianceRatio } from "./varianceRatio.js";
@@ -198,11 +198,6 @@ function rareHours(both: Uint8Array): number {
 
 /** Standard deviation of hours about their daily means · K. */
 function withinDaySpread(values: Float64Array): number {
-  const sums = daySums(values);
-  const counts = daySums(values.map((v) => (Number.isNaN(v) ? v : 1)));
-  const squares = values.map((v, h) => {
-    const k = Math.floor(h / hoursADay);
-    return (v - sums[k] / counts[k]) ** 2;
-  });
-  return Math.sqrt(mean(squares));
+  const means = dailyMeans(values, 1);
+  return Math.sqrt(mean(values.map((v, h) => (v - means[Math.floor(h / hoursADay)]) ** 2)));
 }

@@ -56,6 +56,20 @@ export function daySums(parts: ArrayLike<number>): Float64Array {
 }
 
 /**
+ * Daily means of hourly values; NaN for a day with fewer hours than are asked for.
+ *
+ * @param values     hourly · [n], hour 0 a midnight · NaN does not count
+ * @param leastHours a day needs so many · 1…24
+ * @returns          [⌈n/24⌉], the last day may be a part of one
+ * @example dailyMeans([1, 3, NaN], 2)[0] // 2
+ * @source none (house rule)
+ */
+export function dailyMeans(values: ArrayLike<number>, leastHours: number): Float64Array {
+  const counts = daySums(Array.from(values, (v) => (Number.isNaN(v) ? v : 1)));
+  return daySums(values).map((sum, k) => (counts[k] >= leastHours ? sum / counts[k] : Number.NaN));
+}
+
+/**
  * Long-run variance of a sum of hourly parts, by way of their daily sums; null when 5 or fewer days hold one, or none has a neighbor.
  *
  * @param parts hourly influence values, whose sum is zero · [n], hour 0 a midnight · NaN does not count

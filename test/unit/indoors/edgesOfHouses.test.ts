@@ -7,7 +7,7 @@ import { changingEvents, coLocations, eventPeriods } from "../../../lib/indoors/
 import { humidityClass, humidityClassLimit } from "../../../lib/indoors/humidityClass.js";
 import { dailyDifferences, meanDifference } from "../../../lib/indoors/meanDifference.js";
 import { hourlyMoisture, hourlyVaporPressure, vaporPressureExcess } from "../../../lib/indoors/moistureExcess.js";
-import { countOf, dailyInfluence, daySums, pairedHours } from "../../../lib/indoors/pairedHours.js";
+import { countOf, dailyInfluence, dailyMeans, daySums, pairedHours } from "../../../lib/indoors/pairedHours.js";
 import { coolingTimeConstant, roomFilter, roomResponse } from "../../../lib/indoors/roomFilter.js";
 import { sensorClass, sideBySide } from "../../../lib/indoors/sensorOffset.js";
 import { shareOfHours } from "../../../lib/indoors/shareOfHours.js";
@@ -369,6 +369,11 @@ describe("mean differences and days", () => {
     expect(countOf(Uint8Array.of(1, 0, 1, 1))).toBe(3);
     expect([...daySums([...hours(23, 1), _, ...hours(24, _), 2, 3])]).toEqual([23, _, 5]);
     expect([...daySums([])]).toEqual([]);
+    // A day of 17 hours, one of 18 that runs from 1 to 18 with mean 9.5, and a part of a day.
+    const values = [...hours(17, 3), ...hours(7, _), ...hours(6, _), ...hours(18, 1).map((v, k) => v + k), 4, 6];
+    expect([...dailyMeans(values, 18)]).toEqual([_, 9.5, _]);
+    expect([...dailyMeans(values, 2)]).toEqual([3, 9.5, 5]);
+    expect([...dailyMeans([], 1)]).toEqual([]);
     expect([...pairedHours("x", [1, _, 3], [1, 2, _])]).toEqual([1, 0, 0]);
     expect(() => pairedHours("x", [Infinity], [1])).toThrow("x: inside must be finite or NaN (got Infinity at index 0)");
     expect(dailyInfluence([1, 2, 1, 3, 1])).toBe(null);
