@@ -1,11 +1,13 @@
-import { describe, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { pairsOf } from "../../../../lib/cycles/tide/fittedLines.js";
 import { fitTides } from "../../../../lib/cycles/tide/fitTides.js";
-import { joinFits, tideSums } from "../../../../lib/cycles/tide/joinFits.js";
+import { joinFits, tideSums, type TideSums } from "../../../../lib/cycles/tide/joinFits.js";
 import { tideLines } from "../../../../lib/cycles/tide/lineTable.js";
+import type { TideFit } from "../../../../lib/cycles/tide/tideFit.js";
 import { tideRows } from "../../../../lib/cycles/tide/tideRows.js";
 import { tideSteps } from "../../../../lib/cycles/tide/tideSteps.js";
 import { usableReadings } from "../../../../lib/cycles/tide/usableReadings.js";
+import { RecordError } from "../../../../lib/ground/complaint.js";
 import { series, type Series } from "../../../../lib/record/series.js";
 import { expectClose } from "../../../close.js";
 import { denseJoined } from "../../../denseTide.js";
@@ -46,4 +48,85 @@ describe("joinFits against one regression of the same stretches with its covaria
       }
     });
   }
+});
+
+describe("sums of stretches and what is told of them joined", () => {
+  const start = Date.UTC(2024, 2, 1);
+  const day = 86_400_000;
+  const s = tideRecord({ days: 24, stepMinutes: 60, noise: { name: "both", white: 0.2, ar1: { sd: 3, efolding: 1 } }, lines, seed: 32, missing: 0.1, start });
+  let like: TideFit;
+  let sums: TideSums[];
+  beforeAll(() => {
+    like = fitTides(s, { longitude: 20, averagedOver: 600, lines: ["L2"] });
+    sums = [[0, 4], [4, 10], [12, 17]].map(([from, to]) => tideSums(days(s, from, to), like));
+  });
+  const withoutMoon = (sum: TideSums): TideSums => ({ ...sum, lines: sum.lines.slice(0, 4), reported: ["S1", "S2"], normal: sum.normal.filter((_, i) => i % 10 < 8 && i < 80), right: sum.right.slice(0, 8), beside: sum.beside.slice(0, 4) });
+
+  it("sums keep what they were made with", () => {
+    expect(sums[1]).toMatchObject({ kind: "tide-sums", version: 1, place: "here", quantity: "surface_air_pressure", unit: "hPa", longitude: 20, averagedOver: 600, means: "hourly", lines: ["S1", "S2", "S3", "S4", "L2"], reported: ["S1", "S2", "S3", "L2"], noise: like.noise, from: start + 4 * day, to: start + 10 * day, days: 6 });
+    expect([sums[1].normal.length, sums[1].right.length, sums[1].beside.length]).toEqual([100, 10, 5]);
+    expect([sums[1], sums[1].lines, sums[1].reported].every((o) => Object.isFrozen(o))).toBe(true);
+    // An average over ten minutes makes S2 smaller by sin x / x, x = π · 2 · 600 / 86 400.
+    const plain = tideSums(days(s, 4, 10), { ...like, averagedOver: 0 });
+    expectClose(Math.sqrt(sums[1].normal[22] / plain.normal[22]), Math.sin(Math.PI / 72) / (Math.PI / 72), { absolute: 1e-12 });
+  });
+
+  it("says where it is from, how long, and what was assumed", () => {
+    const joined = joinFits([sums[2], sums[0], sums[1]]);
+    const hours = sums.map((x) => x.hours);
+    const total = hours[0] + hours[1] + hours[2];
+    expect(joined).toMatchObject({
+      place: "here", quantity: "surface_air_pressure", unit: "hPa", longitude: 20, means: "hourly", from: start, to: start + 17 * day, days: 15, hours: total,
+      readings: total, leftOut: 0, averagedOver: 600, epoch: Date.UTC(2000, 0, 1), climatology: [], jumps: [],
+      method: "Sums of 3 stretches, each fitted by generalized least squares with its own mean and slope at the noise of an earlier fit.",
+      seasonal: { changes: null, says: "Whether the tide changes with the season cannot be told from sums.", pValue: null, lines: [] },
+      warnings: ["Joined from 3 stretches (15.0 days): one steady tide is assumed in all of them."],
+    });
+    expectClose(joined.coverage, total / (17 * 24), { absolute: 1e-12 });
+    expectClose(joined.mean, sums.reduce((sum, x, k) => sum + x.level * hours[k], 0) / total, { absolute: 1e-9 });
+    expectClose(joined.noise.sigma ** 2, (sums[0].sigma2 + sums[1].sigma2 + sums[2].sigma2) / 3, { relative: 1e-12 });
+    expectClose(joined.noise.slowRate, like.noise.slowRate, { relative: 1e-12 });
+    expect(joined.constituents.map((c) => c.name)).toEqual(["S1", "S2", "S3", "L2"]);
+    expect(joined.coefficients.map((c) => c.name)).toEqual(["S1", "S2", "S3", "S4", "L2"]);
+    for (const o of [joined, joined.constituents, joined.coefficients, joined.climatology, joined.seasonal, joined.seasonal.lines, joined.jumps, joined.warnings]) expect(Object.isFrozen(o)).toBe(true);
+    expect((joined as unknown as Record<symbol, () => Record<string, string>>)[Symbol.for("Jupyter.display")]()["text/plain"]).toContain("S2");
+    expect(joinFits([withoutMoon({ ...sums[0], hours: 200 })]).coverage).toBe(1);
+  });
+
+  it("stretches that meet may be joined; those that share an hour may not", () => {
+    const moonless = sums.map(withoutMoon);
+    expect(joinFits([moonless[1], moonless[0]]).days).toBe(10);
+    expect(() => joinFits([moonless[2], moonless[1], { ...moonless[0], to: moonless[1].from + 1 }])).toThrow(
+      new RecordError("joinFits: sums must not overlap in time (got two that share 2024-03-05T00:00:00.000Z); leave one out", "data"),
+    );
+    expect(() => joinFits(sums.slice(0, 2))).toThrow(new RecordError("joinFits: lines must be separable over the record (got S2 and L2 in 10.0 d, need 14.8 d (Rayleigh)); drop one or log longer", "data"));
+  });
+
+  it("what cannot be added is refused by name", () => {
+    const [a, b] = sums;
+    const refused = (other: unknown, says: string): void => expect(() => joinFits([a, other as TideSums])).toThrow(new RecordError(`joinFits: ${says}`, "data"));
+    for (const other of [null, {}, { ...b, kind: "sums" }]) expect(() => joinFits([a, other as TideSums])).toThrow("joinFits: sums must be made by tideSums, version 1 (got ");
+    refused({ ...b, version: 2 }, 'sums must be made by tideSums, version 1 (got "tide-sums")');
+    refused({ ...b, place: "there" }, 'place must be "here" in all sums (got "there")');
+    refused({ ...b, quantity: "air_temperature" }, 'quantity must be "surface_air_pressure" in all sums (got "air_temperature")');
+    refused({ ...b, unit: "K" }, 'unit must be "hPa" in all sums (got "K")');
+    refused({ ...b, longitude: 21 }, "longitude must be 20 in all sums (got 21)");
+    refused(withoutMoon(b), "lines must be S1, S2, S3, S4, L2 in all sums (got S1, S2, S3, S4)");
+    for (const wrong of [{ right: [1] }, { beside: [] }]) refused({ ...b, ...wrong }, "sums must have the size of their lines (got 100 numbers for 5 lines)");
+    refused({ ...b, normal: [1] }, "sums must have the size of their lines (got 1 numbers for 5 lines)");
+    expect(() => joinFits([{ ...a, lines: ["S1", "S2", "S3", "S4", "X"] }])).toThrow(new RecordError('joinFits: lines must be known (got "X")', "data"));
+    expect(() => joinFits([])).toThrow(new RangeError("joinFits: sums must hold at least one stretch (got none)"));
+    expect(() => tideSums({ ...s, unit: "K" }, like)).toThrow(new RangeError('tideSums: series must be in the fit\'s unit, hPa (got "K")'));
+    const short = days(s, 0, 2);
+    expect(() => tideSums(short, like)).toThrow(new RecordError(`tideSums: series must last at least 3 days with readings in most hours (got ${short.seconds.length} readings); take a longer stretch`, "data"));
+    let kinds = "";
+    for (const bad of [() => joinFits([a, {} as TideSums]), () => joinFits([a, { ...b, place: "x" }]), () => joinFits([a, withoutMoon(b)]), () => joinFits([{ ...a, right: [] }]), () => joinFits([a, a]), () => joinFits([{ ...a, lines: ["S1", "S2", "S3", "S4", "X"] }]), () => tideSums(short, like)]) {
+      try {
+        bad();
+      } catch (error) {
+        kinds += `${(error as RecordError).kind} `;
+      }
+    }
+    expect(kinds).toBe("data ".repeat(7));
+  });
 });
