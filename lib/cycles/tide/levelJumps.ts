@@ -130,7 +130,9 @@ function changeNear(steps: TideSteps, y: Float64Array, at: number, spread: (lag:
   for (let k = Math.max(1, i - eventHours); k <= Math.min(y.length - 1, i + eventHours); k++) {
     if (Math.abs(y[k] - y[k - 1]) > Math.abs(y[most] - y[most - 1]) || (most === 0 && !Number.isNaN(y[k] - y[k - 1]))) most = k;
   }
-  return most > 0 && Math.abs(y[most] - y[most - 1]) >= eventSigmas * spread(1, most) ? largestStep(steps, most - 1, most).at : at;
+  if (!(Math.abs(y[most] - y[most - 1]) >= eventSigmas * spread(1, most))) return at;
+  const step = largestStep(steps, most - 1, most);
+  return step.change === 0 ? at : step.at;
 }
 
 /** The largest change between neighboring readings from hour `a` to hour `b`, and the instant between the two. */
