@@ -13,31 +13,31 @@ const hours = (n: number, at: (h: number) => number): number[] => Array.from({ l
 const halfPast = (h: number): number => (h + 0.5) * 3600;
 
 describe("levelJumps in a record without any weather: what is found, to the digit", () => {
-  const after = (values: readonly number[], rest: number, from = 240) => (h: number): number => (h < from ? 0 : (values[h - from] ?? rest));
+  const levelsOf = (values: readonly number[], rest: number, from = 240) => (h: number): number => (h < from ? 0 : (values[h - from] ?? rest));
 
   it("a jump lies between two readings, with the medians of six hours before and after as its size", () => {
-    expect(jumpsOf(hours(480, after([], 5)))).toEqual([{ at: halfPast(239), size: 5 }]);
-    expect(jumpsOf(hours(480, after([], -5)))).toEqual([{ at: halfPast(239), size: -5 }]);
+    expect(jumpsOf(hours(480, levelsOf([], 5)))).toEqual([{ at: halfPast(239), size: 5 }]);
+    expect(jumpsOf(hours(480, levelsOf([], -5)))).toEqual([{ at: halfPast(239), size: -5 }]);
     // Readings every 20 minutes, from 05:00: the jump lies between 10:20 and 10:40 of the eighth day.
     const k = 3 * (7 * 24 + 5) + 2;
     expect(jumpsOf(hours(3 * 400, (i) => (i < k ? 0 : 4)), [], 20, 300)).toEqual([{ at: 7 * 86_400 + 10.5 * 3600, size: 4 }]);
     // 6 6 6 5 5 5 afterwards, 0 0 0 −1 −1 −1 before: a median in the middle; the sixth hour counts, the seventh does not.
-    expect(jumpsOf(hours(480, after([6, 6, 6, 5, 5, 5], 4)))).toEqual([{ at: halfPast(239), size: 5.5 }]);
+    expect(jumpsOf(hours(480, levelsOf([6, 6, 6, 5, 5, 5], 4)))).toEqual([{ at: halfPast(239), size: 5.5 }]);
     expect(jumpsOf(hours(480, (h) => (h >= 240 ? 5 : h < 234 ? 1 : h < 237 ? 0 : -1)))).toEqual([{ at: halfPast(239), size: 5.5 }]);
   });
 
   it("lasts: from half to twice the change", () => {
-    expect(jumpsOf(hours(480, after([5, 5], 2.5)))).toEqual([{ at: halfPast(239), size: 2.5 }]);
-    expect(jumpsOf(hours(480, after([5, 5], 2.4)))).toEqual([]);
+    expect(jumpsOf(hours(480, levelsOf([5, 5], 2.5)))).toEqual([{ at: halfPast(239), size: 2.5 }]);
+    expect(jumpsOf(hours(480, levelsOf([5, 5], 2.4)))).toEqual([]);
     // Twice 5 is too much at the first step from there on: then only the second one counts.
-    expect(jumpsOf(hours(480, after([5, 5], 10)))[0].at).toBe(halfPast(239));
-    expect(jumpsOf(hours(480, after([5, 5], 10.1)))[0].at).toBe(halfPast(241));
+    expect(jumpsOf(hours(480, levelsOf([5, 5], 10)))[0].at).toBe(halfPast(239));
+    expect(jumpsOf(hours(480, levelsOf([5, 5], 10.1)))[0].at).toBe(halfPast(241));
   });
 
   it("is sudden: one step holds four fifths of the change over two hours", () => {
-    expect(jumpsOf(hours(480, after([4, 5], 9)))).toEqual([{ at: halfPast(239), size: 9 }]);
-    expect(jumpsOf(hours(480, after([3.9, 5], 9)))).toEqual([]);
-    expect(jumpsOf(hours(480, after([-4, -5], -9)))).toEqual([{ at: halfPast(239), size: -9 }]);
+    expect(jumpsOf(hours(480, levelsOf([4, 5], 9)))).toEqual([{ at: halfPast(239), size: 9 }]);
+    expect(jumpsOf(hours(480, levelsOf([3.9, 5], 9)))).toEqual([]);
+    expect(jumpsOf(hours(480, levelsOf([-4, -5], -9)))).toEqual([{ at: halfPast(239), size: -9 }]);
   });
 
   it("over a gap of up to five days the ends are compared, and the jump lies in its middle", () => {
