@@ -27,7 +27,7 @@ export function hourMeans(steps: Float64Array, perHour: number, kind: MeansKind)
       sum += v;
       count++;
     }
-    means[i] = count === perHour || (kind === "plain" && count > 0) ? sum / count : Number.NaN;
+    means[i] = count === perHour || kind === "plain" ? sum / count : Number.NaN;
   }
   return means;
 }

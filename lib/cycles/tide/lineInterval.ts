@@ -88,7 +88,8 @@ export function lineInterval(line: LineScatter): LineInterval {
     low = detected ? rice.low * c * error : 0;
     high = rice.high * c * error;
   }
-  const halfWidth = detected && q * errorAcross < amplitude ? Math.asin((q * errorAcross) / amplitude) : Math.PI;
+  // The threshold of detection is a quarter above t, and errors that differ more than a fifth were dealt with: the arc exists.
+  const halfWidth = detected ? Math.asin((q * errorAcross) / amplitude) : Math.PI;
   return {
     amplitude,
     errorMean,

@@ -15,7 +15,7 @@ const farthest = 0.4;
 function distances(f: number, days: number, all: readonly number[], from: number, to: number): number[] {
   const found: number[] = [];
   for (let j = from; j <= to && j / days <= farthest + 1e-9; j++) {
-    const near = (side: number): boolean => all.some((other) => other !== f && Math.abs(side - other) < 1.5 / days);
+    const near = (side: number): boolean => all.some((other) => Math.abs(side - other) < 1.5 / days);
     if (!near(f + j / days) && !near(f - j / days)) found.push(j / days);
   }
   return found;
@@ -31,7 +31,7 @@ function distances(f: number, days: number, all: readonly number[], from: number
  * @param lines   frequencies for which it is wanted · cpd
  * @param all     frequencies of all fitted lines · cpd
  * @param days    T
- * @param from    first j, default 2
+ * @param from    first j, 2 or more: clear of the line itself · default 2
  * @param to      last j, default 20
  */
 export function lineNoise(ratioAt: NoiseRatioAt, lines: readonly number[], all: readonly number[], days: number, from = 2, to = 20): LineNoise[] {

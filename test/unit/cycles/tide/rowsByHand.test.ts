@@ -27,6 +27,9 @@ describe("tideRows by hand", () => {
     // Hours from the middle over the length of the grid.
     expectColumn(column(rows, "table", 1), [-0.4, -0.2, 0, 0.2, 0.4], "slope");
     expectColumn(column(rows, "smoothFull", 0), [1, 1, 1, 1, 1], "whole mean");
+    const late = tideRows(stepsOf([4, 8, 5, null, 3]), [], "bridged");
+    expectColumn(column(late, "smoothFull", 1), [-0.4, -0.2, 0, 0.2, 0.4], "whole slope");
+    expectColumn(column(late, "table", 2), [-1, 3, 0, 0, -2], "y after the smooth columns");
     expectColumn(column(rows, "table", 4), [-1, 3, 0, 1, -3], "y less its level");
     const angle = (i: number): number => 2 * Math.PI * (2 * ((3 + i) / 24) + 0.125);
     expectColumn(column(rows, "table", 2), [0, 1, 2, 3, 4].map((i) => (i === 2 ? 0 : 0.5 * Math.cos(angle(i)))), "cosine");
@@ -64,12 +67,13 @@ describe("tideRows by hand", () => {
   });
 
   it("a line that changes with the year: its column times cosine and sine of the days since midnight over 365.25", () => {
-    const rows = tideRows(stepsOf(new Array(30).fill(0)), [{ ...pair, cyclesPerDay: 1 }, pair, { ...pair, yearly: "cos" }, { ...pair, yearly: "sin" }], "bridged");
+    const rows = tideRows(stepsOf(Array.from({ length: 30 }, (_, i) => (i % 2 === 0 ? 3 : 1))), [{ ...pair, cyclesPerDay: 1 }, pair, { ...pair, yearly: "cos" }, { ...pair, yearly: "sin" }], "bridged");
     for (const half of [0, 1]) {
       const line = column(rows, "table", 4 + half);
       const year = (i: number): number => (2 * Math.PI * (3 + i)) / 24 / 365.25;
       expectColumn(column(rows, "table", 6 + half), line.map((v, i) => v * Math.cos(year(i))), "cos");
       expectColumn(column(rows, "table", 8 + half), line.map((v, i) => v * Math.sin(year(i))), "sin");
     }
+    expectColumn(column(rows, "table", 10), Array.from({ length: 30 }, (_, i) => (i % 2 === 0 ? 1 : -1)), "y");
   });
 });
