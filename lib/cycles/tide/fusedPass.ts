@@ -97,7 +97,8 @@ function factorBands(weights: Float64Array, rho: number, [w0, w1, w2]: readonly 
     const after = i <= n - 2 ? 1 : 0;
     const ahead = i <= n - 3 ? 1 : 0;
     const diagonal = w0 + w1 * (before + after) + w2 * (ahead + 4 * before * after + second);
-    const e = before === 0 ? 0 : -w1 - 2 * w2 * (after + second);
+    // Read from the second row on: q1 and d1 are 0 before it.
+    const e = -w1 - 2 * w2 * (after + second);
     const f = second * w2;
     const e1 = e - f * lq;
     const dq = diagonal - e1 * e1 * q1 - f * f * q2;
