@@ -1,6 +1,6 @@
 import type { Estimate } from "../ground/estimate.js";
 import { type DailyResponse, dailyResponse } from "./dailyResponse.js";
-import { hoursADay } from "./pairedHours.js";
+import { countOf, hoursADay, pairedHours } from "./pairedHours.js";
 import { type TimeConstantFit, timeConstantFit } from "./timeConstantFit.js";
 
 /** Why one time constant does not describe a house. */
@@ -21,6 +21,8 @@ export interface TimeConstant {
 
 const leastExplained = 0.3;
 const leastSpans = 8;
+/** With less there is no interval. */
+const leastDays = 6;
 const lineTolerance = 0.1;
 
 /**
@@ -47,7 +49,10 @@ export function timeConstant(inside: ArrayLike<number>, outside: ArrayLike<numbe
     reasons.push(reason);
     if (sentence !== null) says.push(sentence);
   };
-  if (swings.tau === null || all.tau === null) against("short", "No time constant: fewer than 6 days of both places together; log longer.");
+  if (swings.tau === null || all.tau === null) {
+    const isBrief = countOf(pairedHours("timeConstant", inside, outside)) < leastDays * hoursADay;
+    against("short", isBrief ? `No time constant: fewer than ${leastDays} days of both places together; log longer.` : "No time constant: the hours logged tell too little of it for an interval with an end; log longer, in weather that changes.");
+  }
   if (swings.isAtEdge || all.isAtEdge) against("edge", "No time constant: none between 0.7 h and 300 h fits better than the rest.");
   if (!(swings.explained >= leastExplained)) {
     against("unexplained", "No time constant: inside hardly follows outside (a thermostat, air conditioning or people hold it); log with the heating off, or in summer.");
@@ -61,7 +66,7 @@ export function timeConstant(inside: ArrayLike<number>, outside: ArrayLike<numbe
       against("variants", `No time constant: with the daily cycle it would be ${all.tau.value.toFixed(0)} h, without it ${swings.tau.value.toFixed(0)} h.`);
     }
     if (swings.spanHours < leastSpans * swings.tau.value) {
-      const more = Math.max(1, Math.ceil((leastSpans * swings.tau.high - swings.spanHours) / hoursADay));
+      const more = Math.ceil((leastSpans * swings.tau.high - swings.spanHours) / hoursADay);
       // Of a room that is held, or whose constant ends at an edge of the search, the value means nothing, and so would a length made of it.
       const hasValue = !swings.isAtEdge && swings.explained >= leastExplained;
       against("short", hasValue ? `No time constant: the record must be ${leastSpans} times as long as it; log about ${more} more days.` : null);

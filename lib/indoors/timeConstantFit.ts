@@ -32,6 +32,8 @@ const trials = 45;
 const mostPhi = 0.97;
 /** Step in ln τ for the derivative of the room's answer. */
 const nudge = Math.log(1.02);
+/** What is left of a constant is below this share of its square. */
+const rounding = 1e-18;
 /** Error of ln τ from hourly steps. */
 const stepError = 0.01;
 
@@ -69,8 +71,8 @@ export function timeConstantFit(inside: ArrayLike<number>, outside: ArrayLike<nu
   const firstLeast = leastOver((tau) => squares(plain.without(misfit(tau), tau)));
   const e1 = plain.without(misfit(firstLeast.tau), firstLeast.tau);
   const whole = squares(plain.without(y, firstLeast.tau));
-  // A room that never moves explains nothing of nothing.
-  const explained = whole > 0 ? 1 - squares(e1) / whole : 0;
+  // A room that never moves explains nothing of nothing, and rounding is no movement.
+  const explained = whole > rounding * squares(y) ? 1 - squares(e1) / whole : 0;
   let products = 0;
   for (let h = 1; h < e1.length; h++) products += e1[h] * e1[h - 1];
   const phi = Math.min(mostPhi, Math.max(0, products / squares(e1) || 0));
