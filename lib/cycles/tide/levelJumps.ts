@@ -34,7 +34,7 @@ function hourly(steps: TideSteps): Float64Array {
       sum += values[k];
       count++;
     }
-    return count === 0 ? Number.NaN : sum / count;
+    return sum / count;
   });
 }
 
@@ -42,7 +42,7 @@ function hourly(steps: TideSteps): Float64Array {
 function withoutMeanDay(y: Float64Array): Float64Array {
   const changes = Array.from({ length: 24 }, (_, hour) => {
     const found: number[] = [];
-    for (let i = hour === 0 ? 24 : hour; i < y.length; i += 24) if (!Number.isNaN(y[i] - y[i - 1])) found.push(y[i] - y[i - 1]);
+    for (let i = hour; i < y.length; i += 24) if (!Number.isNaN(y[i] - y[i - 1])) found.push(y[i] - y[i - 1]);
     return found.length < 5 ? 0 : median(found);
   });
   const drift = changes.reduce((sum, c) => sum + c, 0) / 24;
@@ -110,9 +110,9 @@ export function levelJumps(steps: TideSteps, events: readonly number[] = []): Le
     const lag = i - last;
     // Over a gap no step can be seen: the change must stand out from those just before and after it, or it is a storm passing.
     const beside = Math.max(Math.abs(y[last] - y[last - lag]) || 0, Math.abs(y[i + lag] - y[i]) || 0);
-    if (last >= 0 && lag > 1 && lag <= longestGap && Math.abs(y[i] - y[last]) > 2 * beside) consider(last, i, y[i] - y[last], (hour(last + 1) + hour(i)) / 2);
+    if (lag > 1 && lag <= longestGap && Math.abs(y[i] - y[last]) > 2 * beside) consider(last, i, y[i] - y[last], (hour(last + 1) + hour(i)) / 2);
     last = i;
-    if (i < 1 || i + 1 >= y.length || !(Math.abs(y[i + 1] - y[i - 1]) >= sigmas * spread(2, i))) continue;
+    if (!(Math.abs(y[i + 1] - y[i - 1]) >= sigmas * spread(2, i))) continue;
     const change = y[i + 1] - y[i - 1];
     const sudden = largestStep(steps, i - 1, i + 1);
     if (sudden.change * Math.sign(change) >= 0.8 * Math.abs(change)) consider(i - 1, i + 1, change, sudden.at);
@@ -142,7 +142,7 @@ function largestStep(steps: TideSteps, a: number, b: number): { change: number; 
   let last = -1;
   for (let k = a * perHour; k < (b + 1) * perHour; k++) {
     if (Number.isNaN(values[k])) continue;
-    if (last >= 0 && Math.abs(values[k] - values[last]) > Math.abs(best.change)) {
+    if (Math.abs(values[k] - values[last]) > Math.abs(best.change)) {
       best = { change: values[k] - values[last], at: (instants[k] + instants[last]) / 2 };
     }
     last = k;

@@ -24,14 +24,15 @@ const leastEach = 12;
  * Finds out whether most readings lie on straight lines between every m-th one, as three-hourly readings joined to hourly
  * ones do (S2 would come out a sixth too small, with too short an interval).
  *
- * Rounded honest data lie on lines too, but at every place alike; here one place in m must stand out.
+ * Rounded honest data lie on lines too, but at every place alike; here one place in m must stand out. Readings less than hourly have
+ * no neighbors to lie on a line with: nothing is found among them.
  *
  * @param readings in time order
  * @returns        the true readings, or null when there are no such lines
  */
 export function straightReadings(readings: UsableReadings): StraightReadings | null {
-  const { seconds, values, spacing: usual } = readings;
-  if (seconds.length < 60 || usual === 0 || usual > 21_600) return null;
+  const { seconds, values } = readings;
+  if (seconds.length < 60) return null;
   const { values: v, perHour, firstHour, hours, phase } = tideSteps(readings);
   const step = 3600 / perHour;
   const tolerance = 1.5 * leastDifference(values, 1e-9) + 1e-6;

@@ -69,13 +69,18 @@ describe("levelJumps in a record without any weather: what is found, to the digi
     expect([jump(72), jump(73), jump(408), jump(409)]).toEqual([0, 1, 1, 0]); // 71.5 and 72.5 hours, before and after
     const event = (at: number): number => jumpsOf(hours(480, () => 0), [at]).length;
     const day = 86_400;
+    // A record that begins at 05:00 keeps its days from there.
+    const later = (at: number): number => jumpsOf(hours(480, () => 0), [at + 5 * 3600], 60, 300).length;
+    expect([later(3 * day - 1), later(3 * day), later(17 * day), later(17 * day + 1)]).toEqual([0, 1, 1, 0]);
+    expect(levelJumps(tideSteps(readingsOf(hours(480, (h) => (h < 240 ? 0 : 5))))).length).toBe(1);
     expect([event(3 * day - 1), event(3 * day), event(17 * day), event(17 * day + 1), event(-day), event(25 * day)]).toEqual([0, 1, 1, 0, 0, 0]);
   });
 
-  it("and 24 observed hours: a part of 25 hours between gaps is enough, one of 23 is not", () => {
+  it("and 24 observed hours: a part of 24 hours between gaps is enough, one of 23 is not", () => {
     // Observed: hours 0…95, then the part, then from hour 240 on; a jump on either side of the part, in its gaps.
     const levels = (count: number) => (h: number): number => (h < 96 ? 0 : h >= 240 ? 30 : h >= 150 && h < 150 + count ? 10 : Number.NaN);
-    expect(jumpsOf(hours(480, levels(25))).map((j) => j.size)).toEqual([10, 20]);
+    expect(jumpsOf(hours(480, levels(24))).map((j) => j.size)).toEqual([10, 20]);
+    expect(jumpsOf(hours(480, levels(24)), [], 60, 300).map((j) => j.size)).toEqual([10, 20]);
     expect(jumpsOf(hours(480, levels(23))).map((j) => j.size)).toEqual([20]);
   });
 
@@ -83,6 +88,7 @@ describe("levelJumps in a record without any weather: what is found, to the digi
     const two = (h: number): number => (h < 200 ? 0 : h < 260 ? 5 : 13);
     expect(jumpsOf(hours(480, two))).toEqual([{ at: halfPast(259), size: 8 }]); // 60 hours apart: only the larger
     expect(jumpsOf(hours(480, two), [150 * 3600]).map((j) => j.at)).toEqual([150 * 3600, halfPast(259)]);
+    for (const told of [[240, 288], [288, 240]]) expect(jumpsOf(hours(480, () => 0), told.map((h) => 3600 * h)).map((j) => j.at)).toEqual([240 * 3600]);
     const three = (h: number): number => (h < 100 ? 0 : h < 200 ? 5 : h < 300 ? 13 : 7);
     expect(jumpsOf(hours(480, three)).map((j) => j.size)).toEqual([5, 8, -6]);
   });
@@ -92,7 +98,22 @@ describe("levelJumps in a record without any weather: what is found, to the digi
     expect([at(229), at(240), at(253)]).toEqual([halfPast(240), halfPast(240), halfPast(240)]);
     expect([at(228), at(228.99)]).toEqual([halfPast(239), halfPast(239)]); // the smaller change alone is within reach
     expect([at(227), at(254)]).toEqual([227 * 3600, 254 * 3600]);
+    const later = (event: number): number => jumpsOf(hours(480, (h) => (h < 240 ? 0 : 5)), [event * 3600], 60, 300)[0].at;
+    expect([later(232), later(233), later(257), later(258)]).toEqual([232 * 3600, halfPast(244), halfPast(244), 258 * 3600]);
     expect(jumpsOf(hours(480, () => 1000), [240 * 3600])).toEqual([{ at: 240 * 3600, size: Number.NaN }]);
+  });
+
+  it("hours are means of what was observed, and hours that are never observed hide no jump", () => {
+    // Every 20 minutes, one in three missing; then a logger that is off at night, moved at noon of the tenth day.
+    expect(jumpsOf(hours(3 * 400, (i) => (i % 3 === 1 ? Number.NaN : i < 600 ? 0 : 4)), [], 20)).toEqual([{ at: 600 * 1200 - 600, size: 4 }]);
+    const byDay = hours(480, (h) => (h % 24 < 6 || h % 24 > 20 ? Number.NaN : h < 228 ? 0 : 30));
+    expect(jumpsOf(byDay)).toEqual([{ at: halfPast(227), size: 30 }]);
+  });
+
+  it("a record that rises by 0.1 an hour: seven hours lie between the middles of the two sides", () => {
+    const found = jumpsOf(hours(480, (h) => 0.1 * h + (h < 240 ? 0 : 5)));
+    expect(found.map((j) => j.at)).toEqual([halfPast(239)]);
+    expect(found[0].size).toBeCloseTo(5.7, 9);
   });
 
   it("the mean day is taken off first: a tide of 20 hides no jump of 2", () => {
@@ -112,18 +133,20 @@ describe("levelJumps in a record without any weather: what is found, to the digi
 
 describe("levelJumps among changes of known size", () => {
   /** Days of 1 1 −1 −1 …, every other day turned over: no mean day, and changes over two hours are ±2 but at midnight. */
-  const pattern = (scale: (day: number) => number, jump: number) => (h: number): number => {
+  const pattern = (scale: (day: number) => number, jump: number, slope = 0) => (h: number): number => {
     const day = Math.floor(h / 24);
     const quiet = day === 85 || day === 86;
-    return (quiet ? 0 : scale(day) * (day % 2 === 0 ? 1 : -1) * (h % 4 < 2 ? 1 : -1)) + (h >= 86 * 24 ? jump : 0);
+    return (quiet ? 0 : scale(day) * (day % 2 === 0 ? 1 : -1) * (h % 4 < 2 ? 1 : -1)) + (h >= 86 * 24 ? jump : 0) + slope * h;
   };
-  const found = (scale: (day: number) => number, jump: number): number => jumpsOf(hours(180 * 24, pattern(scale, jump))).filter((j) => j.at === halfPast(86 * 24 - 1)).length;
+  const found = (scale: (day: number) => number, jump: number, slope = 0): number => jumpsOf(hours(180 * 24, pattern(scale, jump, slope))).filter((j) => j.at === halfPast(86 * 24 - 1)).length;
   // 1.4826 times a median of 2, six times.
   const bound = 6 * 1.4826 * 2;
 
   it("six robust standard deviations of the changes over the same two hours", () => {
     expect([found(() => 1, bound - 0.001), found(() => 1, bound + 0.001)]).toEqual([0, 1]);
     expect([found(() => 1, -bound + 0.001), found(() => 1, -bound - 0.001)]).toEqual([0, 1]);
+    // About their median: a rise of 0.1 an hour adds 0.2 to every change over two hours, to the jump's too.
+    expect([found(() => 1, bound - 0.2 - 0.001, 0.1), found(() => 1, bound - 0.2 + 0.001, 0.1)]).toEqual([0, 1]);
   });
 
   it("within 25 days on either side of its ten days, from day 55 to day 115, and not of the rest", () => {
@@ -145,6 +168,7 @@ describe("levelJumps among changes of known size", () => {
     let jump = 1;
     while (jump < 6 * spread(jump)) jump += 0.001;
     expect([found(scale, jump - 0.01), found(scale, jump + 0.01)]).toEqual([0, 1]);
+    expect([found(scale, jump - 0.2 - 0.01, 0.1), found(scale, jump - 0.2 + 0.01, 0.1)]).toEqual([0, 1]);
   });
 });
 
@@ -193,6 +217,18 @@ describe("straightReadings, to the reading", () => {
     }
   });
 
+  it("counts places from the midnight, and what is missing is neither straight nor bent", () => {
+    // Every 10 minutes on lines between readings every 3 hours, from 05:00 on; one in nine missing.
+    const truth = hours(40, (k) => Math.round(1000 * Math.sin(k * k)) / 100);
+    const all = hours(38 * 18, (i) => truth[Math.floor(i / 18)] + ((truth[Math.floor(i / 18) + 1] - truth[Math.floor(i / 18)]) * (i % 18)) / 18);
+    for (const holes of [false, true]) {
+      const found = straightReadings(readingsOf(all.map((v, i) => (holes && i % 90 === 7 ? Number.NaN : v)), 10, 300));
+      expect(found?.spacing).toBe(10_800);
+      expect(Array.from(found!.readings.seconds)).toEqual(hours(38, (k) => 5 * 3600 + 10_800 * k));
+    }
+    expect(spacingOf(lined(100, 0).map((v, h) => (h % 30 === 11 ? Number.NaN : v)))).toBe(7200);
+  });
+
   it("readings all at one instant lie on no lines", () => {
     expect(straightReadings({ midnight: start, seconds: new Float64Array(100), values: Float64Array.from({ length: 100 }, (_, i) => i), leftOut: 0, spacing: 0 })).toBe(null);
   });
@@ -205,7 +241,7 @@ describe("usableReadings, to the reading", () => {
     expect(observedDays(found)).toBeCloseTo(4 / 24, 12);
     // Two readings a minute apart cover two minutes; three in a minute no more than their span and one step.
     expect(observedDays({ ...found, seconds: Float64Array.of(0, 10, 60), spacing: 50 })).toBeCloseTo(110 / 86_400, 12);
-    expect(observedDays({ ...found, seconds: Float64Array.of(30, 40, 50), spacing: 10 })).toBeCloseTo(30 / 86_400, 12);
+    expect(observedDays({ ...found, seconds: Float64Array.of(30, 35, 40), spacing: 10 })).toBeCloseTo(20 / 86_400, 12);
     expect(usableReadings(series({ times: [start + 5], values: [Number.NaN], quantity: "surface_air_pressure" }))).toMatchObject({ midnight: start + 5, leftOut: 1, spacing: 0 });
   });
 });
