@@ -69,10 +69,10 @@ function spreadAround(y: Float64Array, lag: number, stretch: number): number {
   return Math.max(1.4826 * median(found.map((d) => Math.abs(d - middle))), 0.5 * plain);
 }
 
-/** Median of up to six observed hours on one side. */
+/** Median of what was observed in six hours on one side. */
 function sideLevel(y: Float64Array, from: number, direction: 1 | -1): number {
   const found: number[] = [];
-  for (let i = from, seen = 0; i >= 0 && i < y.length && seen < 6; i += direction, seen++) if (!Number.isNaN(y[i])) found.push(y[i]);
+  for (let i = from, seen = 0; i >= 0 && i < y.length && seen < 6; i += direction, seen++) found.push(y[i]);
   return median(found);
 }
 
