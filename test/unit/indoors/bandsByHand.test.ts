@@ -28,7 +28,7 @@ describe("bandResponse of a house that scales the air outside by a quarter: nois
     expect(seen.length).toBeGreaterThan(3);
     // The last hour of the record is there; from the first to the last one so many are not.
     const lost = outside.reduce((count, v) => count + (Number.isNaN(v) ? 1 : 0), 0) / 960;
-    expect(lost).toBeCloseTo(0.1, 12);
+    expectClose(lost, 0.1, { absolute: 1e-12 });
     for (const { gain, lagHours, k, cyclesPerDay } of seen) {
       const share = 0.3 * lost + (k === 0 ? 0.05 : 0);
       expectClose(gain!.low, 0.25 * (1 - share), { absolute: 1e-6 }, `low ${k}`);

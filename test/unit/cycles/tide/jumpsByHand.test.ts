@@ -4,6 +4,7 @@ import { straightReadings } from "../../../../lib/cycles/tide/straightReadings.j
 import { tideSteps } from "../../../../lib/cycles/tide/tideSteps.js";
 import { observedDays, type UsableReadings, usableReadings } from "../../../../lib/cycles/tide/usableReadings.js";
 import { series } from "../../../../lib/record/series.js";
+import { expectClose } from "../../../close.js";
 
 const start = Date.UTC(2024, 4, 6);
 const readingsOf = (values: readonly number[], minutes = 60, from = 0): UsableReadings =>
@@ -113,7 +114,7 @@ describe("levelJumps in a record without any weather: what is found, to the digi
   it("a record that rises by 0.1 an hour: seven hours lie between the middles of the two sides", () => {
     const found = jumpsOf(hours(480, (h) => 0.1 * h + (h < 240 ? 0 : 5)));
     expect(found.map((j) => j.at)).toEqual([halfPast(239)]);
-    expect(found[0].size).toBeCloseTo(5.7, 9);
+    expectClose(found[0].size, 5.7, { absolute: 1e-9 });
   });
 
   it("the mean day is taken off first: a tide of 20 hides no jump of 2", () => {
@@ -238,10 +239,10 @@ describe("usableReadings, to the reading", () => {
   it("keeps its instants from a midnight before the first usable one, and the usual spacing", () => {
     const found = usableReadings(series({ times: [23, 25, 26, 27, 30].map((h) => start + 3_600_000 * h), values: [Number.NaN, 1, 2, 3, 4], quantity: "surface_air_pressure" }));
     expect(found).toEqual({ midnight: start + 86_400_000, seconds: Float64Array.of(3600, 7200, 10_800, 21_600), values: Float64Array.of(1, 2, 3, 4), leftOut: 1, spacing: 3600 });
-    expect(observedDays(found)).toBeCloseTo(4 / 24, 12);
+    expectClose(observedDays(found), 4 / 24, { absolute: 1e-12 });
     // Two readings a minute apart cover two minutes; three in a minute no more than their span and one step.
-    expect(observedDays({ ...found, seconds: Float64Array.of(0, 10, 60), spacing: 50 })).toBeCloseTo(110 / 86_400, 12);
-    expect(observedDays({ ...found, seconds: Float64Array.of(30, 35, 40), spacing: 10 })).toBeCloseTo(20 / 86_400, 12);
+    expectClose(observedDays({ ...found, seconds: Float64Array.of(0, 10, 60), spacing: 50 }), 110 / 86_400, { absolute: 1e-12 });
+    expectClose(observedDays({ ...found, seconds: Float64Array.of(30, 35, 40), spacing: 10 }), 20 / 86_400, { absolute: 1e-12 });
     expect(usableReadings(series({ times: [start + 5], values: [Number.NaN], quantity: "surface_air_pressure" }))).toMatchObject({ midnight: start + 5, leftOut: 1, spacing: 0 });
   });
 });
