@@ -22,10 +22,11 @@ function days(s: Series, from: number, to: number): Series {
 }
 
 describe("joinFits against one regression of the same stretches with its covariance written out", () => {
-  for (const [what, stepMinutes] of [["hourly", 60], ["20 minutes, bridged", 20]] as const) {
+  for (const [what, stepMinutes, white, means] of [["hourly", 60, 0.2, "hourly"], ["20 minutes, bridged", 20, 0.2, "bridged"], ["20 minutes, plain", 20, 5, "plain"]] as const) {
     it(`${what}, saved as JSON in between: 1e-8`, () => {
-      const s = tideRecord({ days: 24, stepMinutes, noise: { name: "both", white: 0.2, ar1: { sd: 3, efolding: 1 } }, lines, seed: 31, missing: 0.1, start: Date.UTC(2024, 2, 1, 5) });
+      const s = tideRecord({ days: 24, stepMinutes, noise: { name: "both", white, ar1: { sd: 3, efolding: 1 } }, lines, seed: 31, missing: 0.1, start: Date.UTC(2024, 2, 1, 5) });
       const like = fitTides(s, { longitude: 20 });
+      expect(like.means).toBe(means);
       // Stretches of unlike length that begin within a day, with a gap between the second and the third.
       const parts = [[0.2, 4], [4, 7.5], [9.1, 12.4]].map(([from, to]) => days(s, from, to));
       const joined = joinFits(parts.map((part) => JSON.parse(JSON.stringify(tideSums(part, like)))));

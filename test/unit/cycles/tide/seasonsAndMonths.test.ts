@@ -22,13 +22,13 @@ const theta: NoiseTheta = [-4, -0.7, 6];
 const start = Date.UTC(2024, 2, 1);
 
 describe("seasonalTest", () => {
-  const names = ["S1", "S2", "S3", "S4"];
+  const solar = ["S1", "S2", "S3", "S4"];
   const record = (days: number, share: number): Series =>
     changed(tideRecord({ days, stepMinutes: 60, noise: weather, lines: [s2], seed: 11, start }), {
       values: (v, i) => v + share * Math.cos((2 * Math.PI * i) / 24 / 365.25) * planted([s2], start + 3_600_000 * i),
     });
   /** What the test says, and a second way to its chances. */
-  const told = (days: number, share: number, breaks: readonly number[] = []): { seasonal: Seasonal; pValues: () => number[] } => {
+  const told = (days: number, share: number, breaks: readonly number[] = [], names: readonly string[] = solar): { seasonal: Seasonal; pValues: () => number[] } => {
     const steps = tideSteps(usableReadings(record(days, share)));
     const pairs = pairsOf(named(names), steps.midnight, 0);
     const seasonal = seasonalTest(steps, pairs, names, breaks, fitAtNoise(steps, pairs, breaks, "bridged", theta));
@@ -38,9 +38,11 @@ describe("seasonalTest", () => {
       const wide = fitAtNoise(steps, [...pairs, ...extra], breaks, "bridged", theta);
       const p = wide.rows.columns;
       return [1, 2, 3].map((f, k) => {
-        const sides = Array.from({ length: 20 }, (_, j) => (j + 3) / wide.rows.days).flatMap((d) => [f - d, f + d]);
+        // K2 stands 2.0 / 365 d beside S2: the third distance on either side is left out.
+        const first = f === 2 && names.includes("K2") ? 4 : 3;
+        const sides = Array.from({ length: 23 - first }, (_, j) => (j + first) / wide.rows.days).flatMap((d) => [f - d, f + d]);
         const ratio = sides.reduce((sum, side) => sum + wide.ratioAt(side), 0) / sides.length;
-        const at = p - 12 + 4 * k;
+        const at = p - 12 + 4 * k; // the last columns, S1 S2 S3 in order
         const own = [0, 1, 2, 3];
         const { inverse } = denseInverse(own.map((i) => own.map((j) => ratio * wide.sigma2 * wide.inverse[(at + i) * p + at + j])));
         const square = own.reduce((sum, i) => sum + own.reduce((row, j) => row + wide.beta[at + i] * inverse[i][j] * wide.beta[at + j], 0), 0);
@@ -51,8 +53,8 @@ describe("seasonalTest", () => {
   };
 
   it("gives F's chance of each line's four coefficients, the smallest of the three as its own", () => {
-    for (const [share, breaks] of [[0.12, [100.3 * 86_400]]] as const) {
-      const { seasonal, pValues } = told(301, share, breaks);
+    for (const [days, breaks, names] of [[301, [100.3 * 86_400], solar], [366, [], [...solar, "K2"]]] as const) {
+      const { seasonal, pValues } = told(days, 0.12, breaks, names);
       const chances = pValues();
       expect(seasonal.lines.map((l) => l.name)).toEqual(["S1", "S2", "S3"]);
       for (const [k, l] of seasonal.lines.entries()) expectClose(l.pValue, chances[k], { relative: 1e-6, absolute: 1e-12 }, l.name);
@@ -76,11 +78,20 @@ describe("seasonalTest", () => {
     }
   });
 
+  it("names every line that changes", () => {
+    const s1 = { cyclesPerDay: 1, amplitude: 3, crest: 4 };
+    const both = changed(record(365, 0.3), { values: (v, i) => v + Math.cos((2 * Math.PI * i) / 24 / 365.25) * planted([s1], start + 3_600_000 * i) });
+    const steps = tideSteps(usableReadings(both));
+    const pairs = pairsOf(named(solar), steps.midnight, 0);
+    const { says } = seasonalTest(steps, pairs, solar, [], fitAtNoise(steps, pairs, [], "bridged", theta));
+    expect(says).toBe("The tide changes with the season (S1, p < 0.0001; S2, p < 0.0001): the numbers are the mean over the record, see the months.");
+  });
+
   it("needs 300 days, and says how many whole ones there are", () => {
     expect(told(300, 0).seasonal.changes).toBe(false);
     const steps = tideSteps(usableReadings(record(299.96, 0)));
-    const pairs = pairsOf(named(names), steps.midnight, 0);
-    const short = seasonalTest(steps, pairs, names, [], fitAtNoise(steps, pairs, [], "bridged", theta));
+    const pairs = pairsOf(named(solar), steps.midnight, 0);
+    const short = seasonalTest(steps, pairs, solar, [], fitAtNoise(steps, pairs, [], "bridged", theta));
     expect(short).toEqual({ changes: null, says: "The tide may change with the season; 300 days are needed to test it and there are 299.", pValue: null, lines: [] });
     expect([short, short.lines].every((o) => Object.isFrozen(o))).toBe(true);
   });
@@ -121,6 +132,13 @@ describe("tideClimatology", () => {
     const lines = ["S1", "S2", "L2", "K1", "P1", "O1", "N2", "T2", "R2", "K2"];
     expect(monthsOf(hourly(31), { lines })[0].constituents.map((c) => c.name)).toEqual(["S1", "S2", "L2", "O1"]);
     expect(monthsOf(hourly(31), { lines: ["S1", "S2"], reported: ["S2"] })[0].constituents.map((c) => c.name)).toEqual(["S2"]);
+  });
+
+  it("a jump splits the month it stands in, and no other", () => {
+    const s = hourly(61);
+    for (const at of [10.5 * 86_400, 45.5 * 86_400]) expect(monthsOf(s, { jumps: [at] }).map((m) => [m.month, m.days])).toEqual([[3, 31], [4, 30]]);
+    // The jump of March is no edge of April: its tide is what it is without it.
+    expect(monthsOf(s, { jumps: [10.5 * 86_400] })[1]).toEqual(monthsOf(s)[1]);
   });
 
   it("a jump splits its month: each part has its own level, and a part too short for a tide is left out with its days", () => {
