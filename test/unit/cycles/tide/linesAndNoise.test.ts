@@ -58,6 +58,15 @@ describe("lineInterval by hand, with 10 degrees of freedom: t = 2.2281, F(2, 10)
     expectClose(got.detectionLimit, 3.929 * c, { relative: 1e-3 });
   });
 
+  it("scales with its unit, and only there: in tenths of it all is ten times as large, and the phase the same", () => {
+    for (const [a, uneven] of [[1.5, {}], [4, {}], [5.9, {}], [8, {}], [8, { varianceOfSine: 4 }]] as const) {
+      const [one, ten] = [scatter(0, a, uneven), scatter(0, 10 * a, { varianceOfCosine: 100, varianceOfSine: 100 * (uneven.varianceOfSine ?? 1) })].map(lineInterval);
+      for (const key of ["amplitude", "errorMean", "errorAlong", "errorAcross", "error", "low", "high", "detectionLimit"] as const) expectClose(ten[key], 10 * one[key], { relative: 1e-9 }, `${key} of ${a}`);
+      expect([ten.detected, ten.phase]).toEqual([one.detected, one.phase]);
+      for (const key of ["phaseBefore", "phaseAfter"] as const) expectClose(ten[key], one[key], { absolute: 1e-9 }, key);
+    }
+  });
+
   it("errors along the vector and across it", () => {
     const got = lineInterval(scatter(3, 4, { varianceOfSine: 1.1, covariance: 0.05 }));
     expectClose(got.errorAlong, Math.sqrt(0.36 + 2 * 0.48 * 0.05 + 0.64 * 1.1), { absolute: 1e-14 });
@@ -127,6 +136,10 @@ describe("constituentOf by hand", () => {
     expectClose(maximumAt!.low, 5 - reach, { absolute: 1e-8 });
     expectClose(maximumAt!.high, 5 + reach, { absolute: 1e-8 });
     expect([amplitude.unit, maximumAt!.unit]).toEqual(["hPa", "h"]);
+    expectClose(of("S2", 0, 2, 30).maximumAt!.standardError, (0.05 * 12) / (2 * Math.PI), { relative: 1e-12 });
+    // K1 counts hours of its own day from the zero of its argument at the epoch, the sun's mean longitude of 279.97° (see argumentAtEpoch).
+    expectClose(of("K1", 0, 1, 0).maximumAt!.value, 6 + 279.9736 / 15 - 24, { absolute: 1e-9 });
+    expectClose(of("K2", 0, 1, 0).maximumAt!.value, 3 + (2 * 279.9736 - 360) / 30, { absolute: 1e-9 });
     expect(rest).toMatchObject({ name: "S2", cyclesPerDay: 2, detected: true, noiseDensity: 0.25 });
     expect(of("S2", 0, 1, 30, 1)).toMatchObject({ maximumAt: null, detected: false });
     expect(Object.isFrozen(of("S2", 0, 1, 30))).toBe(true);

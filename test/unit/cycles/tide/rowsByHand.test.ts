@@ -64,16 +64,24 @@ describe("tideRows by hand", () => {
     expect(Array.from(half.weights)).toEqual([0.5, 1, 1]);
     expectClose(half.level, (1.25 + 3 + 5.5) / 3, { absolute: 1e-12 });
     expect(half.firstInstant).toBe(3.25 / 24);
+    // By plain means the first hour is its reading at 03:00 alone; its slope is that of 03:00, in both tables.
+    const plain = tideRows(stepsOf([1, null, 2, 4, 5, 6], 30), [], "plain");
+    for (const of of ["table", "smoothFull"] as const) expectColumn(column(plain, of, 1), [-1.25 / 3, 0, 1 / 3], of);
+    // Hourly readings at half past.
+    const late = tideSteps(usableReadings(series({ times: [0, 1, 2].map((h) => Date.UTC(2024, 4, 6, 3 + h, 30)), values: [1, 2, 4], quantity: "surface_air_pressure" })));
+    expect(tideRows(late, [], "bridged").firstInstant).toBe(3.5 / 24);
   });
 
   it("a line that changes with the year: its column times cosine and sine of the days since midnight over 365.25", () => {
-    const rows = tideRows(stepsOf(Array.from({ length: 30 }, (_, i) => (i % 2 === 0 ? 3 : 1))), [{ ...pair, cyclesPerDay: 1 }, pair, { ...pair, yearly: "cos" }, { ...pair, yearly: "sin" }], "bridged");
+    const rows = tideRows(stepsOf(Array.from({ length: 30 }, (_, i) => (i % 2 === 0 ? 3 : 1))), [{ ...pair, cyclesPerDay: 1 }, { ...pair, cyclesPerDay: 3 }, pair, { ...pair, yearly: "cos" }, { ...pair, yearly: "sin" }], "bridged");
     for (const half of [0, 1]) {
-      const line = column(rows, "table", 4 + half);
+      const line = column(rows, "table", 6 + half);
+      const angle = (i: number): number => 2 * Math.PI * (2 * ((3 + i) / 24) + 0.125);
+      expectColumn(line, line.map((_, i) => 0.5 * (half === 0 ? Math.cos(angle(i)) : Math.sin(angle(i)))), "line");
       const year = (i: number): number => (2 * Math.PI * (3 + i)) / 24 / 365.25;
-      expectColumn(column(rows, "table", 6 + half), line.map((v, i) => v * Math.cos(year(i))), "cos");
-      expectColumn(column(rows, "table", 8 + half), line.map((v, i) => v * Math.sin(year(i))), "sin");
+      expectColumn(column(rows, "table", 8 + half), line.map((v, i) => v * Math.cos(year(i))), "cos");
+      expectColumn(column(rows, "table", 10 + half), line.map((v, i) => v * Math.sin(year(i))), "sin");
     }
-    expectColumn(column(rows, "table", 10), Array.from({ length: 30 }, (_, i) => (i % 2 === 0 ? 1 : -1)), "y");
+    expectColumn(column(rows, "table", 12), Array.from({ length: 30 }, (_, i) => (i % 2 === 0 ? 1 : -1)), "y");
   });
 });
