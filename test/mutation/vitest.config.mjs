@@ -5,7 +5,10 @@ import { rooms } from "./rooms.mjs";
 const room = process.env.MUTATED_ROOM ?? "air";
 const last = rooms[room].last ?? [];
 /** Slow test files that are left out for once: a lower score in less time. */
-const without = (process.env.MUTATE_WITHOUT ?? "").split(",").filter((name) => name !== "");
+const named = (list) => (list ?? "").split(",").filter((name) => name !== "");
+const without = named(process.env.MUTATE_WITHOUT);
+/** These test files of the room alone: a test of one routine is often a hundred times as quick as one of the whole. */
+const only = named(process.env.MUTATE_ONLY);
 const placeOf = ({ moduleId }) => last.findIndex((name) => moduleId.endsWith(`${name}.test.ts`));
 
 /** Quick files first: Stryker leaves a mutant at the first test that notices it. */
@@ -18,7 +21,7 @@ class QuickFirst extends BaseSequencer {
 export default defineConfig({
   test: {
     root: new URL("../..", import.meta.url).pathname,
-    include: rooms[room].tests,
+    include: only.length === 0 ? rooms[room].tests : only.map((name) => `test/**/${name}.test.ts`),
     exclude: ["**/examples.test.ts", ...without.map((name) => `**/${name}.test.ts`)],
     sequence: { sequencer: QuickFirst },
     isolate: false,
