@@ -70,9 +70,9 @@ export function laggedCorrelation(inside: ArrayLike<number>, outside: ArrayLike<
     byLag[lag - earliest] = meanProduct(x, y, lag);
     if (byLag[lag - earliest] > byLag[top - earliest] || Number.isNaN(byLag[top - earliest])) top = lag;
   }
-  const atEnd = top === earliest || top === latest;
   const [before, peak, after] = [-1, 0, 1].map((step) => byLag[top + step - earliest]);
-  const curvature = atEnd ? Number.NaN : before - 2 * peak + after;
+  // At an end of the range one neighbor is missing: NaN.
+  const curvature = before - 2 * peak + after;
   const isRound = curvature < 0;
   const delta = isRound ? (0.5 * (before - after)) / curvature : 0;
   // Height and place of the parabola through the largest and its neighbors.

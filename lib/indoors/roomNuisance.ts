@@ -37,23 +37,20 @@ export function transientStarts(mask: Uint8Array): number[] {
 }
 
 /**
- * Prepares the nuisance of timeConstant for one mask and one whitening.
+ * Prepares the nuisance of timeConstant for one mask.
+ *
+ * Whitening, v_t − φ v_{t−1}, turns level, drift, cycles and exponentials into sums of themselves: over hours whose neighbor counts too
+ * the same columns serve whitened values.
  *
  * @param mask   hours that count · [n]
  * @param starts where transients begin, see transientStarts
  * @param cycles 3 for swings (cycles of 1, 2, 3 per day are nuisance), 0 for all
- * @param phi    whitening v_t − φ v_{t−1}; the mask must then hold hours whose neighbor counts too
  */
-export function roomNuisance(mask: Uint8Array, starts: readonly number[], cycles: number, phi: number): RoomNuisance {
+export function roomNuisance(mask: Uint8Array, starts: readonly number[], cycles: number): RoomNuisance {
   const n = mask.length;
-  const base: Span[] = cycleColumns(n, cycles).map((column) => ({
-    from: 0,
-    to: n,
-    values: column.map((v, h) => (mask[h] === 0 ? 0 : v - (phi === 0 ? 0 : phi * column[h - 1]))),
-  }));
+  const base: Span[] = cycleColumns(n, cycles).map((column) => ({ from: 0, to: n, values: column.map((v, h) => (mask[h] === 0 ? 0 : v)) }));
   const block = base.map((a, i) => base.map((b, j) => (j > i ? 0 : dot(a, b))));
   const without = (values: Float64Array, tau: number): Float64Array => {
-    // Whitening only scales an exponential, so it is left as it is: its span is the same.
     const transients = starts.map((from): Span => {
       const to = Math.min(n, Math.ceil(from + forgotten * tau) + 1);
       const fading = new Float64Array(to - from);

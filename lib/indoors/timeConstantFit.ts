@@ -63,7 +63,7 @@ export function timeConstantFit(inside: ArrayLike<number>, outside: ArrayLike<nu
   const cycles = variant === "swings" ? 3 : 0;
   const starts = transientStarts(both);
 
-  const plain = roomNuisance(both, starts, cycles, 0);
+  const plain = roomNuisance(both, starts, cycles);
   const misfit = (tau: number): Float64Array => {
     const room = roomFilter(x, tau);
     return y.map((v, h) => (both[h] === 1 ? v - room[h] : 0));
@@ -78,7 +78,7 @@ export function timeConstantFit(inside: ArrayLike<number>, outside: ArrayLike<nu
   const phi = Math.min(mostPhi, Math.max(0, products / squares(e1) || 0));
 
   const adjacent = both.map((m, h) => (m === 1 && h > 0 && both[h - 1] === 1 ? 1 : 0));
-  const nuisance = roomNuisance(adjacent, starts, cycles, phi);
+  const nuisance = roomNuisance(adjacent, starts, cycles);
   const white = (values: Float64Array): Float64Array => values.map((v, h) => (adjacent[h] === 1 ? v - phi * values[h - 1] : 0));
   const least = leastOver((tau) => squares(nuisance.without(white(misfit(tau)), tau)));
   const { tau: value, isAtEdge } = least;

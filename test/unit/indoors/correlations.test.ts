@@ -1,5 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { laggedCorrelation, rawCorrelation } from "../../../lib/indoors/laggedCorrelation.js";
+import { tCdf } from "../../../lib/ground/distributions.js";
+import { pairedHours } from "../../../lib/indoors/pairedHours.js";
+import { withoutCycles } from "../../../lib/indoors/withoutCycles.js";
 import { expectClose } from "../../close.js";
 import { madeInside, madeOutside } from "./madeRecord.js";
 
@@ -26,6 +29,39 @@ describe("correlations, their words and ends", () => {
     const still = rawCorrelation(flat(20), outside);
     expect([still.withCycle, still.withoutCycle, still.pValue, still.effectiveCount]).toEqual([_, _, _, 720]);
     expect(() => rawCorrelation(flat(1, 47), flat(1, 47))).toThrow(new RangeError("rawCorrelation: inside and outside must share at least 48 hours (got 47 h); log longer"));
+  });
+
+  it("what the hours are worth, and the chance: Bartlett's count by plain sums, Student's law", () => {
+    for (const [a, b] of [[inside, outside], [madeOutside(n, 77), outside], [outside.map((v, h) => (h % 50 === 3 ? _ : v)), inside]]) {
+      const both = pairedHours("test", a, b);
+      const [u, v] = [withoutCycles(a, both), withoutCycles(b, both)];
+      const product = (x: Float64Array, y: Float64Array, lag: number): number => {
+        const all = Array.from(x, (value, h) => value * (y[h + lag] ?? _)).filter((p) => !Number.isNaN(p));
+        return all.reduce((sum, p) => sum + p, 0) / all.length;
+      };
+      const r = product(u, v, 0) / Math.sqrt(product(u, u, 0) * product(v, v, 0));
+      const memory = (product(u, u, 1) / product(u, u, 0)) * (product(v, v, 1) / product(v, v, 0));
+      const count = both.reduce((sum, m) => sum + m, 0) * ((1 - memory) / (1 + memory));
+      const raw = rawCorrelation(a, b);
+      expectClose(raw.withoutCycle, r, { absolute: 1e-12 });
+      expectClose(raw.effectiveCount, count, { relative: 1e-9 });
+      expectClose(raw.pValue, 2 * (1 - tCdf(Math.abs(r) * Math.sqrt((count - 2) / (1 - r * r)), count - 2)), { absolute: 1e-9 });
+    }
+    expect(rawCorrelation(outside.subarray(0, 48), inside.subarray(0, 48)).effectiveCount).toBeGreaterThanOrEqual(3);
+    // The same air in both: no chance reaches that.
+    expectClose(rawCorrelation(outside, outside).withoutCycle, 1, { absolute: 1e-12 });
+    expect(rawCorrelation(outside, outside).pValue).toBeLessThan(1e-6);
+  });
+
+  it("of a place with itself the largest stands at no lag, with r = 1 and no interval", () => {
+    const own = laggedCorrelation(outside, outside);
+    expectClose(own.correlation!.value, 1, { absolute: 1e-9 });
+    expectClose(own.correlation!.low, 1, { absolute: 1e-9 });
+    expect([own.standardErrorOfAtanh, own.correlation!.unit, own.lag!.unit]).toEqual([0, "1", "h"]);
+    expectClose(own.lag!.value, 0, { absolute: 1e-6 });
+    for (const [a, b] of [[flat(20.1), outside], [outside, flat(20.1)]]) expect(laggedCorrelation(a, b)).toMatchObject({ correlation: null, lag: null });
+    expect(() => laggedCorrelation([1], [1, 2])).toThrow("laggedCorrelation: outside must have the length of inside, 1 h (got 2 h)");
+    expect(() => rawCorrelation([1], [1, 2])).toThrow("rawCorrelation: outside must have the length of inside, 1 h (got 2 h)");
   });
 
   it("a copy has its lag; at an end of the range it has none", () => {

@@ -122,7 +122,7 @@ describe("room of one constant", () => {
     const mask = new Uint8Array(240).fill(1);
     mask.fill(0, 100, 120);
     const values = Float64Array.from(mask, (m, h) => (m === 1 ? 5 + 0.01 * h + 2 * Math.exp(-h / 10) + Math.cos((2 * Math.PI * h) / 24) + (h >= 120 ? Math.exp(-(h - 120) / 10) : 0) : 0));
-    const left = roomNuisance(mask, [0, 120, 120], 3, 0).without(values, 10);
+    const left = roomNuisance(mask, [0, 120, 120], 3).without(values, 10);
     expect(Math.max(...left.map(Math.abs))).toBeLessThan(1e-9);
   });
 
