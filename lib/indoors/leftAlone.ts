@@ -53,7 +53,6 @@ export function leftAlone(inside: ArrayLike<number>, outside: ArrayLike<number>)
   const starts = Array.from({ length: Math.max(0, Math.floor((days - lookDays) / lookStep) + 1) }, (_, k) => k * lookStep);
   const shares = starts.map((first) => movingShare(changes, first));
   const limit = limitOfTwo(shares);
-  if (limit === null) return null;
   const held: Uint8Array = new Uint8Array(days);
   for (const [k, first] of starts.entries()) if (shares[k] < limit) held.fill(1, first, first + lookDays);
   const spans = aloneSpans(held).map(({ from, to }) => ({ from: hoursADay * from, to: to === days ? both.length : hoursADay * to }));
@@ -69,7 +68,7 @@ export function leftAlone(inside: ArrayLike<number>, outside: ArrayLike<number>)
 /** Change of the daily mean from the day before · [days] · NaN where either is not whole. */
 function dailyChanges(values: ArrayLike<number>, both: Uint8Array, days: number): Float64Array {
   const means = dailyMeans(Float64Array.from(values, (v, h) => (both[h] === 1 ? v : Number.NaN)), wholeDay).subarray(0, days);
-  return means.map((mean, d) => mean - (d === 0 ? Number.NaN : means[d - 1]));
+  return means.map((mean, d) => mean - means[d - 1]);
 }
 
 /** How much the inside's daily means change against the outside's in a look, by mean squares; NaN where it holds too few. */
@@ -84,8 +83,8 @@ function movingShare([a, b]: readonly Float64Array[], first: number): number {
   return count >= leastChanges ? Math.sqrt(own / others) : Number.NaN;
 }
 
-/** What divides the looks into two kinds, halfway between their means on a scale of logarithms; null where these are not far enough apart. */
-function limitOfTwo(shares: readonly number[]): number | null {
+/** What divides the looks into two kinds, halfway between their means on a scale of logarithms; NaN where these are not far enough apart. */
+function limitOfTwo(shares: readonly number[]): number {
   const logs = shares.filter((s) => s < Infinity).map((s) => Math.log(Math.max(s, leastShare))).sort((a, b) => a - b);
   const n = logs.length;
   const total = logs.reduce((sum, v) => sum + v, 0);
@@ -96,7 +95,7 @@ function limitOfTwo(shares: readonly number[]): number | null {
     const between = k * (n - k) * (b - a) ** 2;
     if (between > best) [best, low, high] = [between, a, b];
   }
-  return high - low >= Math.log(leastContrast) ? Math.exp((low + high) / 2) : null;
+  return high - low >= Math.log(leastContrast) ? Math.exp((low + high) / 2) : Number.NaN;
 }
 
 /** Share of the inside's variance on some days that the best room of one constant explains; below 0 where it does not follow at all. */
@@ -112,9 +111,8 @@ function aloneSpans(isHeld: Uint8Array): { from: number; to: number }[] {
   const found: { from: number; to: number }[] = [];
   const n = isHeld.length;
   for (let from = 0; from < n; from++) {
-    if (isHeld[from] === 1) continue;
     let to = from;
-    while (to < n && isHeld[to] === 0) to++;
+    while (isHeld[to] === 0) to++;
     const span = { from: from === 0 ? 0 : from + margin, to: to === n ? n : to - margin };
     if (span.to - span.from >= leastSpan) found.push(span);
     from = to;

@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { leftAlone } from "../../../lib/indoors/leftAlone.js";
+import { roomFilter } from "../../../lib/indoors/roomFilter.js";
 import { type InventedRoom, inventedRoom, roomPlans } from "../../simulation/indoorsRoom.js";
+import { madeOutside } from "./madeRecord.js";
 
 /** An invented room, held at 20 °C from one day to another. */
 function room(days: number, held: readonly [number, number] | null, plan = roomPlans.middle): InventedRoom {
@@ -72,6 +74,50 @@ describe("leftAlone", () => {
     expect(held([[0, 28], [56, 84]])).toEqual([[35, 49], [91, 168]]);
     expect(held([[0, 28], [49, 84]])).toEqual([[91, 168]]);
     expect(held([[140, 168]])).toEqual([[0, 133]]);
+  });
+
+  describe("each condition by itself, in made air", () => {
+    const days = 120;
+    const [outside, other] = [madeOutside(24 * days, 71), madeOutside(24 * days, 72)];
+    const spansOf = (inside: Float64Array, air = outside): number[][] | undefined => leftAlone(inside, air)?.spans.map(({ from, to }) => [from / 24, to / 24]);
+    /** From within two weeks of day 60 to the end: looks begin every week, and a week is taken off. */
+    const expectSecondHalf = (spans: number[][] | undefined): void => {
+      expect(spans).toHaveLength(1);
+      expect(spans?.[0][0]).toBeGreaterThanOrEqual(60);
+      expect(spans?.[0][0]).toBeLessThanOrEqual(74);
+      expect(spans?.[0][1]).toBe(120);
+    };
+    /** The first sixty days of one, the rest of another. */
+    const joined = (first: Float64Array, rest: Float64Array): Float64Array => rest.map((v, h) => (h < 24 * 60 ? first[h] : v));
+    const about = (values: Float64Array, share: number): Float64Array => values.map((v) => 20 + share * (v - 10));
+    const quick = roomFilter(outside, 12);
+
+    it("divides a house that moves with strangers, a third as much, from days on which it follows; not one that moves two thirds as much", () => {
+      expectSecondHalf(spansOf(joined(about(roomFilter(other, 12), 0.25), quick)));
+      expect(spansOf(joined(about(roomFilter(other, 12), 0.75), quick))).toBe(undefined);
+    });
+
+    it("does not divide a house that follows slowly first and quickly later: both are answers", () => {
+      expect(spansOf(joined(roomFilter(outside, 120), roomFilter(outside, 3)))).toBe(undefined);
+    });
+
+    it("does not divide where the rest follows something else than the air outside", () => {
+      expect(spansOf(joined(about(other, 0.02), roomFilter(other, 12)))).toBe(undefined);
+    });
+
+    it("judges by the air outside: a held house in rough weather may move as much as one left alone in calm", () => {
+      const calm = outside.map((v, h) => (h < 24 * 60 ? v : 10 + 0.2 * (v - 10)));
+      expectSecondHalf(spansOf(joined(about(roomFilter(other, 12), 0.2), roomFilter(calm, 12)), calm));
+    });
+
+    it("divides a slow house, and keeps the hours of a last day that is not whole", () => {
+      const slow = roomFilter(outside, 60);
+      expectSecondHalf(spansOf(joined(about(other, 0.004), slow)));
+      const part = (values: Float64Array): Float64Array => values.subarray(0, 24 * 119 + 5);
+      const found = leftAlone(part(joined(about(other, 0.01), quick)), part(outside));
+      expect(found?.spans.at(-1)?.to).toBe(24 * 119 + 5);
+      expect(found?.hours.at(-1)).toBe(1);
+    });
   });
 
   it("refuses lengths that differ and values without end", () => {
