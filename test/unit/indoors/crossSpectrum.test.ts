@@ -24,6 +24,8 @@ describe("cross spectra, their options", () => {
       expect(crossSpectrum(a, b, 24, { stepSeconds: 3600, overlap: 0 }).segments).toBe(3);
       expect(crossSpectrum(a, b, 24, { stepSeconds: 3600, overlap: 0, leastPresent: 23 / 24 }).segments).toBe(4);
     }
+    // A segment that runs past the end is none, however few steps it needs.
+    expect(crossSpectrum(x, y, 24, { stepSeconds: 3600, leastPresent: 0.5 }).segments).toBe(7);
     const none = crossSpectrum(x.map(() => _), y, 24, { stepSeconds: 3600 });
     for (const part of [none.real, none.imaginary, none.densityX, none.densityY, none.coherence]) expect(part.every(Number.isNaN)).toBe(true);
     // A line is taken out over the steps that are there.
