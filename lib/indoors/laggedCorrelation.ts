@@ -77,7 +77,7 @@ export function laggedCorrelation(inside: ArrayLike<number>, outside: ArrayLike<
   const delta = isRound ? (0.5 * (before - after)) / curvature : 0;
   // Height and place of the parabola through the largest and its neighbors.
   const r = isRound ? Math.min(1, peak - 0.5 * curvature * delta * delta) : peak;
-  const shifted = (h: number, lag: number): number => (h + lag >= 0 && h + lag < y.length ? y[h + lag] : Number.NaN);
+  const shifted = (h: number, lag: number): number => y[h + lag] ?? Number.NaN;
   const near = isRound ? 1 : 0;
   const present = x.map((v, h) => v * shifted(h, top - near) * shifted(h, top) * shifted(h, top + near));
   const pairs = present.reduce((count, v) => count + (Number.isNaN(v) ? 0 : 1), 0);

@@ -43,6 +43,10 @@ describe("correlations, their words and ends", () => {
       const memory = (product(u, u, 1) / product(u, u, 0)) * (product(v, v, 1) / product(v, v, 0));
       const count = both.reduce((sum, m) => sum + m, 0) * ((1 - memory) / (1 + memory));
       const raw = rawCorrelation(a, b);
+      const kept = Array.from(both.keys()).filter((h) => both[h] === 1);
+      const [ma, mb] = [a, b].map((values) => kept.reduce((sum, h) => sum + values[h], 0) / kept.length);
+      const sums = kept.reduce(([ab, aa, bb], h) => [ab + (a[h] - ma) * (b[h] - mb), aa + (a[h] - ma) ** 2, bb + (b[h] - mb) ** 2], [0, 0, 0]);
+      expectClose(raw.withCycle, sums[0] / Math.sqrt(sums[1] * sums[2]), { absolute: 1e-12 });
       expectClose(raw.withoutCycle, r, { absolute: 1e-12 });
       expectClose(raw.effectiveCount, count, { relative: 1e-9 });
       expectClose(raw.pValue, 2 * (1 - tCdf(Math.abs(r) * Math.sqrt((count - 2) / (1 - r * r)), count - 2)), { absolute: 1e-9 });
@@ -67,11 +71,20 @@ describe("correlations, their words and ends", () => {
   it("a copy has its lag; at an end of the range it has none", () => {
     const found = laggedCorrelation(inside, outside);
     expect(found.byLag.length).toBe(37);
+    const { value, standardError } = found.correlation!;
+    expectClose(standardError, found.standardErrorOfAtanh * (1 - value ** 2), { relative: 1e-12 });
+    // Student's t: from 1.96 to the 12.71 of one degree of freedom.
+    const t = (found.lag!.high - found.lag!.value) / found.lag!.standardError;
+    expect(t > 1.96 && t < 12.71).toBe(true);
+    expectClose(found.lag!.value - found.lag!.low, found.lag!.high - found.lag!.value, { relative: 1e-9 });
     for (const lag of [-12, -5, 0, 7, 23]) {
       const copy = Float64Array.from({ length: n }, (_v, h) => outside[(h - lag + n) % n]);
       const own = laggedCorrelation(copy, outside);
       expect(own.byLag.indexOf(Math.max(...own.byLag)) - 12, `lag ${lag}`).toBe(lag);
-      if (lag === -12) expect([own.lag, Number.isNaN(own.curvature)]).toEqual([null, true]);
+      if (lag === -12) {
+        expect([own.lag, Number.isNaN(own.curvature)]).toEqual([null, true]);
+        expectClose(own.correlation!.value, own.byLag[0], { absolute: 1e-12 }, "the largest itself, without a parabola");
+      }
       else expectClose(own.lag!.value, lag, { absolute: 0.3 }, `lag ${lag}`);
     }
     const none = laggedCorrelation(flat(20), outside);
