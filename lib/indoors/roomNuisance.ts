@@ -79,7 +79,7 @@ function dot(a: Span, b: Span): number {
   return sum;
 }
 
-/** Cholesky on the lower half of the normal matrix, passing over columns that earlier ones tell already (their coefficient is 0). */
+/** Cholesky on the lower half of the normal matrix, passing over columns that earlier ones tell already: their coefficient stays 0 in both sums. */
 function solveIndependent(normal: readonly Float64Array[], right: Float64Array): Float64Array {
   const p = normal.length;
   const lower = normal.map((row) => row.slice());
@@ -98,13 +98,13 @@ function solveIndependent(normal: readonly Float64Array[], right: Float64Array):
     }
     if (kept[i] === 0) continue;
     let sum = right[i];
-    for (let k = 0; k < i; k++) if (kept[k] === 1) sum -= lower[i][k] * b[k];
+    for (let k = 0; k < i; k++) sum -= lower[i][k] * b[k];
     b[i] = sum / lower[i][i];
   }
   for (let i = p - 1; i >= 0; i--) {
     if (kept[i] === 0) continue;
     let sum = b[i];
-    for (let k = i + 1; k < p; k++) if (kept[k] === 1) sum -= lower[k][i] * b[k];
+    for (let k = i + 1; k < p; k++) sum -= lower[k][i] * b[k];
     b[i] = sum / lower[i][i];
   }
   return b;
