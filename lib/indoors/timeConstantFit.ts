@@ -77,7 +77,7 @@ export function timeConstantFit(inside: ArrayLike<number>, outside: ArrayLike<nu
   for (let h = 1; h < e1.length; h++) products += e1[h] * e1[h - 1];
   const phi = Math.min(mostPhi, Math.max(0, products / squares(e1) || 0));
 
-  const adjacent = both.map((m, h) => (m === 1 && h > 0 && both[h - 1] === 1 ? 1 : 0));
+  const adjacent = both.map((m, h) => (m === 1 && both[h - 1] === 1 ? 1 : 0));
   const nuisance = roomNuisance(adjacent, starts, cycles);
   const white = (values: Float64Array): Float64Array => values.map((v, h) => (adjacent[h] === 1 ? v - phi * values[h - 1] : 0));
   const least = leastOver((tau) => squares(nuisance.without(white(misfit(tau)), tau)));
