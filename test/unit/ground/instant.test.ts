@@ -17,13 +17,14 @@ describe("calendar", () => {
 
   it("leap years and lengths of months", () => {
     expect([1900, 2000, 2023, 2024, 2100].map(isLeapYear)).toEqual([false, true, false, true, false]);
-    expect([2, 4, 12].map((m) => daysInMonth(2023, m))).toEqual([28, 30, 31]);
+    expect([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12].map((m) => daysInMonth(2023, m))).toEqual([31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]);
+    expect(daysInMonth(2024, 2)).toBe(29);
   });
 
   it("civilInstant is NaN where the day or the time does not exist", () => {
     expect(civilInstant(2024, 2, 29, 23, 59, 59.999)).toBe(Date.UTC(2024, 1, 29, 23, 59, 59, 999));
     expect(civilInstant(2024, 2, 29, 24, 0, 0)).toBe(Date.UTC(2024, 2, 1));
-    for (const [y, mo, d, h, mi, s] of [[2023, 2, 29, 0, 0, 0], [2023, 0, 1, 0, 0, 0], [2023, 13, 1, 0, 0, 0], [2023, 1, 0, 0, 0, 0], [2023, 1, 1, 24, 0, 1], [2023, 1, 1, -1, 0, 0], [2023, 1, 1, 0, 60, 0], [2023, 1, 1, 0, 0, 60]]) {
+    for (const [y, mo, d, h, mi, s] of [[2023, 2, 29, 0, 0, 0], [2023, 0, 1, 0, 0, 0], [2023, 13, 1, 0, 0, 0], [2023, 1, 0, 0, 0, 0], [2023, 1, 1, 24, 0, 1], [2023, 1, 1, 24, 1, 0], [2023, 6, 31, 0, 0, 0], [2023, 1, 1, 0, -1, 0], [2023, 1, 1, 0, 0, -1], [2023, 1, 1, -1, 0, 0], [2023, 1, 1, 0, 60, 0], [2023, 1, 1, 0, 0, 60]]) {
       expect(civilInstant(y, mo, d, h, mi, s)).toBeNaN();
     }
   });

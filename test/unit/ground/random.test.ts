@@ -65,6 +65,8 @@ describe("random", () => {
   it("refuses half seeds and empty dice", () => {
     expect(() => random(1.5)).toThrow(new RangeError("random: seed must be a whole number (got 1.5)"));
     expect(() => random(Number.NaN)).toThrow("random: seed must be a whole number (got NaN)");
+    expect(random(1).integer(2 ** 32)).toBeLessThan(2 ** 32);
+    expect(() => random(1).integer(2 ** 32 + 1)).toThrow("random: below must be a whole number from 1 to 4294967296 (got 4294967297)");
     expect(() => random(1).integer(0)).toThrow("random: below must be a whole number from 1 to 4294967296 (got 0)");
   });
 });
