@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { tQuantile } from "../../../lib/ground/distributions.js";
 import { bandResponse } from "../../../lib/indoors/bandResponse.js";
 import { expectClose } from "../../close.js";
 import { madeInside, madeOutside } from "./madeRecord.js";
@@ -58,14 +59,25 @@ describe("bandResponse, freedom and limits", () => {
   const inside = madeInside(outside, 12, 4);
 
   it("what unrelated places stay below: 1 − 0.05^(1/(ν/2 − 1)), freed of the bias 2/ν (from memory: Goodman's law of coherence)", () => {
-    for (const { coherenceLimit, degreesOfFreedom: nu, gain, coherence, lagHours } of bandResponse(inside, outside)) {
+    for (const { coherenceLimit, degreesOfFreedom: nu, gain, coherence, lagHours, cyclesPerDay } of bandResponse(inside, outside)) {
       const limit = 1 - 0.05 ** (1 / (nu / 2 - 1));
       expectClose(coherenceLimit!, (limit - 2 / nu) / (1 - 2 / nu), { relative: 1e-12 });
       if (lagHours === null) continue;
       // Relative error of a gain: √((1 − γ²)/(γ² (ν − 2))), γ² as it was averaged (from memory: Bendat and Piersol).
       const raw = coherence! * (1 - 2 / nu) + 2 / nu;
       expectClose(gain!.standardError / gain!.value, Math.sqrt((1 - raw) / (raw * (nu - 2))), { relative: 1e-9 });
-      expectClose(lagHours.standardError / hoursOfRadian(bandResponse(inside, outside).find((b) => b.lagHours?.value === lagHours.value)!.cyclesPerDay), gain!.standardError / gain!.value, { relative: 1e-9 });
+      expectClose(lagHours.standardError / hoursOfRadian(cyclesPerDay), gain!.standardError / gain!.value, { relative: 1e-9 });
+      // The arc of the phase: sin of it is Student's t times that error, with γ² freed of its bias.
+      const arc = Math.asin(Math.min(1, tQuantile(0.975, nu - 2) * Math.sqrt((1 - coherence!) / (coherence! * (nu - 2)))));
+      for (const reach of [lagHours.high - lagHours.value, lagHours.value - lagHours.low]) expectClose(reach / hoursOfRadian(cyclesPerDay), arc, { absolute: 1e-9 });
+    }
+  });
+
+  it("a house that is two hours late is so at every band", () => {
+    const late = Float64Array.from({ length: 960 }, (_, h) => outside[Math.max(0, h - 2)]);
+    for (const { lagHours, gain, from } of bandResponse(late, outside)) {
+      expectClose(lagHours!.value, 2, { absolute: 0.15 }, `lag at ${from}`);
+      expectClose(gain!.value, 1, { absolute: 0.1 }, `gain at ${from}`);
     }
   });
 
