@@ -157,6 +157,10 @@ describe("levelJumps among changes of known size", () => {
     for (const [from, to] of [[55, 88], [84, 115]]) expect([found(rough(from, to), bound + 0.01), found(rough(from, to), 10 * bound + 1)]).toEqual([0, 1]);
   });
 
+  it("a told event stays where the changes beside it are those of every day: under four deviations", () => {
+    for (const at of [30, 60.5]) expect(jumpsOf(hours(180 * 24, pattern(() => 1, 0)), [at * 86_400]).map((j) => j.at)).toEqual([at * 86_400]);
+  });
+
   it("never below half the plain standard deviation: two days in five are rough, the others still", () => {
     const scale = (day: number): number => (day % 10 < 4 ? 1 : 0);
     // 24 of 60 days with changes over two hours of ±2, of ±1 from and to still days, and the jump itself.
