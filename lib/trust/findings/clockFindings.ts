@@ -31,7 +31,7 @@ export function clockFindings(record: AirRecord, solar: SolarCheck | null, offse
   const told = record.jumps.filter((j) => !isResetJump(j, record.setAside));
   const doubted = doubts(record, offsets, words);
   const limit = doubted.length > 0 ? null : summerLimit(record, words);
-  return [...resetFindings(record, words), ...jumps(told, words), ...doubted, ...(limit === null ? [] : [fine(limit)]), ...offsets.flatMap((o) => between(o, words)), ...sun(record, solar), ...unseen(record, words)];
+  return [...resetFindings(record, words), ...jumps(told, words), ...doubted, ...(limit === null ? [] : [fine(limit)]), ...offsets.flatMap((o) => between(o, words)), ...uncompared(record, offsets, words), ...sun(record, solar), ...unseen(record, words)];
 }
 
 function jumps(all: readonly ClockJump[], words: FindingWords): Finding[] {
@@ -96,6 +96,18 @@ function between({ a, b, offset, drift }: ClockOffset, words: FindingWords): Fin
     });
   }
   return found;
+}
+
+/** Two barometers whose clocks could not be set against each other: said, so that nobody takes silence for agreement. */
+function uncompared({ places }: AirRecord, offsets: readonly ClockOffset[], words: FindingWords): Finding[] {
+  const names = Object.values(places).flatMap(({ name, series }) => (series.surface_air_pressure?.values.some((v) => !Number.isNaN(v)) ? [name] : []));
+  return names.flatMap((a, i) =>
+    names.slice(i + 1).flatMap((b) =>
+      offsets.some((o) => o.a === a && o.b === b)
+        ? []
+        : [fine(`the barometers of ${words.place(a)} and ${words.place(b)} cannot tell whether their clocks agree: that takes a week logged by both without long gaps, a reading an hour or more, pressure written finely, and air that changes within hours`)],
+    ),
+  );
 }
 
 function sun(record: AirRecord, solar: SolarCheck | null): Finding[] {

@@ -40,6 +40,17 @@ describe("verdictOf", () => {
     for (const reason of v.reasons) expect(reason).not.toMatch(/\.$|NaN|undefined/);
   });
 
+  it("two barometers that tell no offset are said to tell none; silence is no agreement", () => {
+    const silent = judged(() => {}, {}, { offsets: [], solar: solarOf(9.9, 1, true) });
+    expect(silent.level).toBe("good");
+    expect(silent.reasons.filter((r) => /cannot tell whether their clocks agree/.test(r))).toEqual([
+      "the barometers of outside and inside cannot tell whether their clocks agree: that takes a week logged by both without long gaps, a reading an hour or more, pressure written finely, and air that changes within hours",
+    ]);
+    // One barometer has nobody to agree with, and one without readings says nothing.
+    const alone = judged(({ inside }) => void inside.surface_air_pressure.fill(Number.NaN), {}, { offsets: [] });
+    expect(alone.reasons.join(" ")).not.toContain("whether their clocks agree");
+  });
+
   it("what the description asks and nobody answered keeps a record from being good where it changes what numbers mean", () => {
     const field = "resources[0].schema.fields";
     const told = (...paths: string[]): Verdict => judged(() => {}, { questions: paths.map((path) => ({ path, ask: "?" })) });
