@@ -14,7 +14,7 @@ const leastDays = 7;
 const leastHours = 20;
 
 /** Two barometers without their daily cycles by the plain text of `barometerPair`: the normal equations summed reading by reading. */
-export function plainBarometerPair(x: Series, y: Series): Omit<BarometerPair, "leak"> | null {
+export function plainBarometerPair(x: Series, y: Series): Omit<BarometerPair, "leak" | "halfDay"> | null {
   if (x.seconds.length < 2 || y.seconds.length < 2) return null;
   const step = Math.max(leastStep, niceStep(x.seconds), niceStep(y.seconds));
   const grid = regularGrid([x, y], { step, fillUpTo: longestBridge });

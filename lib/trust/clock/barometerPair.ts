@@ -20,6 +20,14 @@ export interface BarometerPair {
    * end passes for cycles, alike in both by their own clocks. It is what the same fit under a Hann window takes out less.
    */
   readonly leak: readonly [Float64Array, Float64Array];
+  /** Cosine and sine of the cycle of half a day in x and in y, counted from the first step's edge, under that window · hPa; null where steps are too long. */
+  readonly halfDay: readonly [Cycle, Cycle] | null;
+}
+
+/** A cycle as its cosine and its sine part · hPa. */
+export interface Cycle {
+  readonly cosine: number;
+  readonly sine: number;
 }
 
 /** Longest gap that is bridged · s. */
@@ -53,8 +61,8 @@ export function barometerPair(x: Series, y: Series): BarometerPair | null {
   const hours = new Set<number>();
   for (let i = 0; i < a.length && hours.size < 24; i++) if (!Number.isNaN(a[i] - b[i])) hours.add(Math.floor(((i % perDay) * step) / 3600));
   if (a.length * step < leastDays * 86400 || hours.size < leastHours) return null;
-  const leak = takeOutCycles(a, b, perDay);
-  return Object.freeze({ start: frame.start, stepSeconds: step, x: a, y: b, phases: phasesOf(x, y, frame), leak });
+  const { leak, halfDay } = takeOutCycles(a, b, perDay);
+  return Object.freeze({ start: frame.start, stepSeconds: step, x: a, y: b, phases: phasesOf(x, y, frame), leak, halfDay });
 }
 
 /** The pair with its leak put back. */
@@ -97,9 +105,9 @@ function emptySums(perDay: number): DaySums {
  *
  * The cycles repeat with the day, so every sum is gathered by step of the day first: one pass over the traces, whatever the number of cycles.
  *
- * @returns see BarometerPair.leak
+ * @returns see BarometerPair
  */
-function takeOutCycles(a: Float64Array, b: Float64Array, perDay: number): readonly [Float64Array, Float64Array] {
+function takeOutCycles(a: Float64Array, b: Float64Array, perDay: number): Pick<BarometerPair, "leak" | "halfDay"> {
   // A cycle faster than two steps does not exist on this grid.
   const used = Math.min(cycles, Math.floor(perDay / 2) - 1);
   const p = 2 + 2 * used;
@@ -140,7 +148,8 @@ function takeOutCycles(a: Float64Array, b: Float64Array, perDay: number): readon
     b[i] = isShared ? b[i] - level[1] - days[1][d] - fits[1][1] * slope(i) : Number.NaN;
   }
   const [x, y] = [0, 1].map((k) => dayOf((r) => (r < 2 ? 0 : fits[k][r] - windowed[k][r]), k));
-  return [x, y];
+  const cycle = (k: number): Cycle => ({ cosine: windowed[k][4], sine: windowed[k][5] });
+  return { leak: [x, y], halfDay: used < 2 ? null : [cycle(0), cycle(1)] };
 }
 
 /** One row of mean (0; slope stays out, at 1) and cycles at a step of the day. */

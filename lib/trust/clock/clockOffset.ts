@@ -31,7 +31,7 @@ export interface ClockOffset {
   readonly drift: Estimate | null;
   /** The offset in windows of ten days, where each could be told. */
   readonly windows: readonly OffsetWindow[];
-  /** Stretches of two days that were compared, and the highest frequency they share · cpd. */
+  /** Stretches of two days that were compared, and the highest frequency they share · cpd; 0 and 2 where the twice-daily tide told it. */
   readonly stretches: number;
   readonly lastFrequency: number;
   readonly stepSeconds: number;

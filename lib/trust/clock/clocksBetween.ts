@@ -1,6 +1,7 @@
 import { remembered } from "../../ground/remembered.js";
 import type { AirRecord } from "../../record/airRecord.js";
 import { type ClockOffset, clockOffset } from "./clockOffset.js";
+import { tideOffset } from "./tideOffset.js";
 
 /** Check and indoors ask for the same offsets. */
 const once = remembered<AirRecord, readonly ClockOffset[]>();
@@ -19,5 +20,5 @@ export function clocksBetween(record: AirRecord): readonly ClockOffset[] {
 
 function offsetsOf(record: AirRecord): ClockOffset[] {
   const barometers = Object.values(record.places).flatMap((p) => p.series.surface_air_pressure ?? []);
-  return barometers.flatMap((a, i) => barometers.slice(i + 1).flatMap((b) => clockOffset(a, b) ?? []));
+  return barometers.flatMap((a, i) => barometers.slice(i + 1).flatMap((b) => clockOffset(a, b) ?? tideOffset(a, b) ?? []));
 }

@@ -105,7 +105,7 @@ function uncompared({ places }: AirRecord, offsets: readonly ClockOffset[], word
     names.slice(i + 1).flatMap((b) =>
       offsets.some((o) => o.a === a && o.b === b)
         ? []
-        : [fine(`the barometers of ${words.place(a)} and ${words.place(b)} cannot tell whether their clocks agree: that takes a week logged by both without long gaps, a reading an hour or more, pressure written finely, and air that changes within hours`)],
+        : [fine(`the barometers of ${words.place(a)} and ${words.place(b)} cannot tell whether their clocks agree: that takes a week logged by both without long gaps, a reading an hour or more, pressure written finely, and air that changes within hours or a twice-daily tide that both see`)],
     ),
   );
 }

@@ -5,6 +5,8 @@ import type { Series } from "../../../lib/record/series.js";
 import type { ClockDoubt } from "../../../lib/trust/clock/clockDoubt.js";
 import { clockDoubts } from "../../../lib/trust/clock/clockDoubts.js";
 import { clockOffset } from "../../../lib/trust/clock/clockOffset.js";
+import { clocksBetween } from "../../../lib/trust/clock/clocksBetween.js";
+import { tideOffset } from "../../../lib/trust/clock/tideOffset.js";
 import { crestShift } from "../../../lib/trust/clock/crestShift.js";
 import { driftBySun } from "../../../lib/trust/clock/sunClock.js";
 import { summerTimeDates } from "../../../lib/trust/clock/summerTimeDates.js";
@@ -120,6 +122,47 @@ describe("clockOffset in other air than usual", () => {
       const { a, b } = twoClocks("waves", seed, { days: 20, step: 300, noise, rounding: 0 });
       expect(clockOffset(a, b), `seed ${seed}`).toBeNull();
     }
+  });
+});
+
+describe("tideOffset", () => {
+  const logging = { days: 20, step: 300, noise: 0.05, rounding: 0.1 };
+
+  it("holds the truth in air that has nothing fast, with what a warmed barometer may add in its interval", () => {
+    for (const [seed, step, days] of [[41, 300, 20], [42, 600, 30], [43, 3600, 40], [44, 60, 9]]) {
+      const { truth, a, b } = twoClocks("waves", seed, { ...logging, step, days });
+      const found = tideOffset(a, b);
+      if (found === null) throw new Error("no offset");
+      expect(found.offset.low <= truth && truth <= found.offset.high, `seed ${seed}`).toBe(true);
+      // 0.01 hPa of 1 hPa is 69 s of the tide's phase.
+      expect(found.offset.standardError).toBeGreaterThan(60);
+      expect(found.offset.standardError).toBeLessThan(110);
+      expect([found.windows.length, found.drift, found.stretches, found.lastFrequency, found.a, found.b]).toEqual([0, null, 0, 2, "a", "b"]);
+      expectClose(tideOffset(b, a)?.offset.value ?? Number.NaN, -found.offset.value, { absolute: 1e-6 });
+    }
+  });
+
+  it("stands in where the air between two barometers tells nothing, and only there", () => {
+    const { truth, a, b } = twoClocks("waves", 32, { days: 20, step: 300, noise: 0, rounding: 0 });
+    const [told] = clocksBetween(recordOf([a, b]));
+    expect(told.offset.low <= truth && truth <= told.offset.high && told.stretches === 0).toBe(true);
+    const rough = twoClocks("rough", 32, logging);
+    expect(clocksBetween(recordOf([rough.a, rough.b]))[0]).toEqual(clockOffset(rough.a, rough.b));
+  });
+
+  it("says nothing of a weak or unlike tide, of coarse pressure, of a few days or of tides hours apart", () => {
+    const { a, b } = twoClocks("waves", 45, logging);
+    const scaled = (s: Series, by: number): Series => ({ ...s, values: s.values.map((v) => 860 + by * (v - 860)) });
+    expect(tideOffset(scaled(a, 0.7), b)).toBeNull();
+    expect(tideOffset(scaled(a, 0), scaled(b, 0))).toBeNull();
+    const coarse = ({ values, ...s }: Series): Series => ({ ...s, values: values.map(Math.round) });
+    expect(tideOffset(coarse(a), coarse(b))).toBeNull();
+    const [c, d] = [twoClocks("waves", 45, { ...logging, days: 6 })].flatMap((pair) => [pair.a, pair.b]);
+    expect(tideOffset(c, d)).toBeNull();
+    expect(tideOffset({ ...a, start: a.start + 4 * 3_600_000 }, b)).toBeNull();
+    expect(tideOffset({ ...a, start: a.start + 2 * 3_600_000 }, b)?.offset.value).toBeGreaterThan(6600);
+    const noisy = twoClocks("waves", 45, { ...logging, noise: 12 });
+    expect(tideOffset(noisy.a, noisy.b)).toBeNull();
   });
 });
 

@@ -44,7 +44,7 @@ describe("verdictOf", () => {
     const silent = judged(() => {}, {}, { offsets: [], solar: solarOf(9.9, 1, true) });
     expect(silent.level).toBe("good");
     expect(silent.reasons.filter((r) => /cannot tell whether their clocks agree/.test(r))).toEqual([
-      "the barometers of outside and inside cannot tell whether their clocks agree: that takes a week logged by both without long gaps, a reading an hour or more, pressure written finely, and air that changes within hours",
+      "the barometers of outside and inside cannot tell whether their clocks agree: that takes a week logged by both without long gaps, a reading an hour or more, pressure written finely, and air that changes within hours or a twice-daily tide that both see",
     ]);
     // One barometer has nobody to agree with, and one without readings says nothing.
     const alone = judged(({ inside }) => void inside.surface_air_pressure.fill(Number.NaN), {}, { offsets: [] });
