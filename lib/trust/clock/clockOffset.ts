@@ -97,8 +97,9 @@ export function clockOffset(a: Series, b: Series): ClockOffset | null {
     if (plain === null || isTooCoarse(a, b, plain)) return null;
     stepSeconds = plain.stepSeconds;
     start = plain.start;
-    const pair = leakMatters(plain) ? withoutLeak(plain) : plain;
-    stretches = pressureStretches(pair);
+    stretches = pressureStretches(plain);
+    const pair = withoutLeakThatMatters(plain, stretches);
+    if (pair !== plain) stretches = pressureStretches(pair);
     // Two loggers of one step, one reading each; where one of them is quicker, its mean over the step folds less.
     const isAlike = niceStep(a.seconds) === stepSeconds && niceStep(b.seconds) === stepSeconds;
     folding = isAlike ? { step: stepSeconds, share: (last) => foldedShare(stepSeconds, last) } : null;
@@ -142,12 +143,15 @@ function someOf({ x, stepSeconds }: BarometerPair): number {
 /** A leak that moves the offset by more than this share of its error matters. */
 const leakShare = 0.5;
 
-/** Whether the slow weather, taken for cycles (BarometerPair.leak), draws the offset to none: by up to 80 s in smooth air. */
-function leakMatters(pair: BarometerPair): boolean {
+/** The pair with its leak put back (BarometerPair.leak) where that draws the offset to none, by up to 80 s in smooth air; else itself. */
+function withoutLeakThatMatters(pair: BarometerPair, stretches: readonly (PressureStretch | null)[]): BarometerPair {
   const every = someOf(pair);
-  const [plain, restored] = [pair, withoutLeak(pair)].map((p) => stretchOffset(pressureStretches(p, every)));
+  const whole = withoutLeak(pair);
+  const plain = stretchOffset(stretches.map((s, k) => (k % every === 0 ? s : null)));
+  const restored = stretchOffset(pressureStretches(whole, every));
   // What has nothing in common without the leak has the leak in common alone.
-  return plain !== null && (restored === null || Math.abs(plain.delay - restored.delay) > leakShare * plain.standardError);
+  const isNeeded = plain !== null && (restored === null || Math.abs(plain.delay - restored.delay) > leakShare * plain.standardError);
+  return isNeeded ? whole : pair;
 }
 
 /** The share is told by moving one trace by at least so much · s. */

@@ -30,7 +30,7 @@ export interface Folding {
 const fewest = 6;
 const firstFrequency = 1.2;
 /** Bins to one independent frequency under the Hann window: its equivalent noise bandwidth. */
-const hannWidth = 1.5;
+export const hannWidth: number = 1.5;
 /** Few terms may come out alike by chance: an error below this share of what the coherence allows is not believed, and that is taken. */
 const chanceShare = 0.6;
 /** Bins over which coherence is averaged on either side. */

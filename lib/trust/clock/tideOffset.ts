@@ -1,10 +1,12 @@
 import { estimate } from "../../ground/estimate.js";
+import { lag1Autocorrelation } from "../../ground/lag1Autocorrelation.js";
 import { mean } from "../../ground/summary.js";
 import type { Series } from "../../record/series.js";
 import { meanAndSpread } from "../faults/meanAndSpread.js";
 import { readingStep } from "../faults/readingStep.js";
 import { barometerPair, type Cycle, withoutLeak } from "./barometerPair.js";
 import type { ClockOffset } from "./clockOffset.js";
+import { hannWidth } from "./stretchOffset.js";
 
 /** Radians of the twice-daily tide in a second. */
 const turn = (4 * Math.PI) / 86400;
@@ -16,8 +18,6 @@ const mostUnlike = 1.25;
 const coarseShare = 0.25;
 /** Farther apart the tides tell of another hour of the day, or of nothing · s. */
 const farthest = 3 * 3600;
-/** Variance of a cycle under a Hann window against that without. */
-const hannWidth = 1.5;
 
 /**
  * The offset between two clocks by the twice-daily tide of their barometers, for air that has nothing fast in common (clockOffset gives null).
@@ -61,13 +61,7 @@ export function tideOffset(a: Series, b: Series): ClockOffset | null {
 function noiseOfCycle({ x, y }: { readonly x: Float64Array; readonly y: Float64Array }): number {
   const difference = x.map((v, i) => v - y[i]);
   const { spread } = meanAndSpread(difference);
-  let [n, products] = [0, 0];
-  for (let i = 1; i < difference.length; i++) {
-    const product = difference[i] * difference[i - 1];
-    if (Number.isNaN(product)) continue;
-    n++;
-    products += product;
-  }
-  const memory = Math.min(0.999, Math.max(0, products / n / spread ** 2));
+  const n = difference.reduce((count, v) => count + (Number.isNaN(v) ? 0 : 1), 0);
+  const memory = Math.min(0.999, Math.max(0, lag1Autocorrelation(difference)));
   return spread * Math.sqrt(((2 * hannWidth) / n) * ((1 + memory) / (1 - memory)));
 }
