@@ -1,6 +1,7 @@
+import { remembered } from "../ground/remembered.js";
 import { median } from "../ground/summary.js";
 import { type ReadUnit, unitsRead } from "../ground/units.js";
-import type { AirRecord } from "../record/airRecord.js";
+import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
 import { soundReadings } from "./faults/soundReadings.js";
 
 /** A column of pressure that goes on in another unit. */
@@ -21,6 +22,8 @@ const withinSide = 0.06;
 const nearRatio = 0.015;
 const day = 86400;
 const names = ["hPa", "kPa", "Pa", "mmHg", "inHg"] as const;
+/** Asked once for the verdict and once for its words. */
+const once: (key: AirRecord, words: string, make: () => readonly UnitChange[]) => readonly UnitChange[] = remembered();
 
 /**
  * Where a barometer's column changes its unit in mid-record: once, for good, and by the ratio of two units of pressure.
@@ -33,23 +36,25 @@ const names = ["hPa", "kPa", "Pa", "mmHg", "inHg"] as const;
  * @source conversion factors as in the units room; limits: common practice, no source
  */
 export function unitChanges(record: AirRecord): readonly UnitChange[] {
-  return Object.values(record.places).flatMap(({ name, series }) => {
-    const pressure = series.surface_air_pressure ?? series.air_pressure_at_mean_sea_level;
-    if (pressure === undefined) return [];
-    const { x, t } = soundReadings(pressure, 0);
-    const days = daysOf(x, t);
-    const levels = days.map(({ level }) => level);
-    const k = levels.findIndex((v, i) => i > 0 && Math.abs(v / levels[i - 1] - 1) > 2 * withinSide);
-    if (k < 1) return [];
-    const [before, after] = [levels.slice(0, k), levels.slice(k)].map((side) => ({ level: median(side), side }));
-    // The day in which it changes holds both.
-    const rest = after.side.length > 1 ? after.side.slice(1) : after.side;
-    const steady = (side: readonly number[], level: number): boolean => side.every((v) => Math.abs(v / level - 1) <= withinSide);
-    if (!steady(before.side.slice(0, -1), before.level) || !steady(rest, after.level)) return [];
-    const ratio = after.level / before.level;
-    const pair = pairOf(ratio);
-    return pair === null ? [] : [{ place: name, at: pressure.start + 1000 * days[k].from, ratio, ...pair }];
-  });
+  return once(record, "", () => Object.freeze(Object.values(record.places).flatMap(changeOf)));
+}
+
+function changeOf({ name, series }: PlaceRecord): UnitChange[] {
+  const pressure = series.surface_air_pressure ?? series.air_pressure_at_mean_sea_level;
+  if (pressure === undefined) return [];
+  const { x, t } = soundReadings(pressure, 0);
+  const days = daysOf(x, t);
+  const levels = days.map(({ level }) => level);
+  const k = levels.findIndex((v, i) => i > 0 && Math.abs(v / levels[i - 1] - 1) > 2 * withinSide);
+  if (k < 1) return [];
+  const [before, after] = [levels.slice(0, k), levels.slice(k)].map((side) => ({ level: median(side), side }));
+  // The day in which it changes holds both.
+  const rest = after.side.length > 1 ? after.side.slice(1) : after.side;
+  const steady = (side: readonly number[], level: number): boolean => side.every((v) => Math.abs(v / level - 1) <= withinSide);
+  if (!steady(before.side.slice(0, -1), before.level) || !steady(rest, after.level)) return [];
+  const ratio = after.level / before.level;
+  const pair = pairOf(ratio);
+  return pair === null ? [] : [{ place: name, at: pressure.start + 1000 * days[k].from, ratio, ...pair }];
 }
 
 /** Days of the record from its first reading on, each with the median of its readings. */

@@ -1,4 +1,5 @@
 import { standardPressure } from "../air/standardAtmosphere.js";
+import { remembered } from "../ground/remembered.js";
 import type { AirRecord } from "../record/airRecord.js";
 import { flagBit } from "../record/flag.js";
 import { type Quantity, quantityWords } from "../record/quantity.js";
@@ -26,6 +27,8 @@ const temperatureUnits: readonly Misread[] = [
 const nearExpected = 0.06;
 /** Share of readings that must be out of range before a unit of temperature is doubted. */
 const manyOut = 0.02;
+/** Asked once for the verdict and once for its words. */
+const once: (key: Series, words: string, make: () => number) => number = remembered();
 
 /**
  * Doubts about the unit of a whole column: its level cannot be, and in another unit it would be right.
@@ -58,7 +61,7 @@ export function unitDoubt(series: Series, { elevation, named = series.place }: {
     relative_humidity: largest <= 1.05,
   };
   if (isAsked[series.quantity] !== true) return null;
-  const level = medianOf(soundReadings(series, 0).x.slice());
+  const level = once(series, "", () => medianOf(soundReadings(series, 0).x.slice()));
   const say = (unit: string, back: number, right: string): string =>
     `the ${quantityWords[series.quantity]} of ${named} has a median of ${Number(level.toPrecision(5))} ${right}, which cannot be; read as ${unit} it would be ${back.toFixed(1)} ${right}: check the unit in the description`;
   if (series.quantity === "surface_air_pressure") {

@@ -1,3 +1,4 @@
+import { remembered } from "../../ground/remembered.js";
 import type { AirRecord } from "../../record/airRecord.js";
 import { leftOut } from "../../record/flag.js";
 import { quantityWords } from "../../record/quantity.js";
@@ -16,6 +17,9 @@ interface Code {
   readonly believed: number;
 }
 
+/** Asked once for the verdict and once for its words. */
+const once: (key: Series, words: string, make: () => Code | null) => Code | null = remembered();
+
 /**
  * Columns in which one far value comes back again and again: −999.9, −99, −9, a code for missing that the description does not name.
  *
@@ -27,7 +31,7 @@ export function missingCodes(record: AirRecord, words: FindingWords): Finding[] 
   const found: Finding[] = [];
   for (const place of Object.values(record.places)) {
     for (const series of Object.values(place.series)) {
-      const code = codeOf(series);
+      const code = once(series, "", () => codeOf(series));
       if (code === null) continue;
       const text = Number(code.value.toFixed(2)).toString().replace("-", "−");
       const isOut = code.believed === 0;
