@@ -18,6 +18,9 @@ const fillers = new Set(
 );
 const extremes = new Set(["min", "max", "minimum", "maximum", "mini", "maxi", "lo", "low", "high", "hi", "std", "sd", "stdev", "dev", "range", "tief", "hoch"]);
 
+/** Grams or moles in a kilogram, a cubic metre or a mole: an absolute humidity, not read here. */
+const amountOfVapor = /^[mµk]?(g|mol|gr|grains?)\s*(\/|per\b|(kg|m|mol|ft|lb)\b)/i;
+
 /**
  * What the name of a column says: its topic, its unit, and what is left, which is most likely the place.
  *
@@ -28,6 +31,7 @@ export function headerMeaning(name: string, below = ""): HeaderMeaning {
   const brackets = [...name.matchAll(/[([{<]([^)\]}>]*)[)\]}>]/g)].map((m) => m[1]);
   const bare = name.replace(/[([{<][^)\]}>]*[)\]}>]/g, " ");
   const words = wordsOf(bare);
+  const isAmount = [...brackets, below].some((text) => amountOfVapor.test(text));
   const joined = words.join("");
   const topics = words.map(topicOf);
   const meant = strongest([topicOf(joined.length > 24 ? "" : joined), ...topics], words);
@@ -43,7 +47,7 @@ export function headerMeaning(name: string, below = ""): HeaderMeaning {
   const glued = /^(?:temp|tmp|t)(c|f|k)$/.exec(words[0] ?? "")?.[1] ?? "";
   const comma = /[,;/]\s*([^,;/\s]+)\s*$/.exec(bare)?.[1] ?? "";
   const unit = [...brackets, below, comma, /[°%]\s*\p{L}*/u.exec(bare)?.[0] ?? "", /^(in|\d+)$/.test(last) ? "" : last, glued].map(unitNamed).find((u) => u !== null) ?? null;
-  return { topic: meant, unit, place: [...new Set(place)].join("-"), isExtreme: words.some((w) => extremes.has(w)) };
+  return { topic: isAmount ? "other" : meant, unit: isAmount ? null : unit, place: [...new Set(place)].join("-"), isExtreme: words.some((w) => extremes.has(w)) };
 }
 
 /** The unit that a text names, in its short spelling; null when it names none that is read. */
@@ -64,6 +68,8 @@ const grownTogether = /(?<=^(?:in|out|indoor|outdoor|inside|outside|aussen|innen
 function wordsOf(name: string): string[] {
   return name
     .replace(/e?CO[\s_]?[2₂]/gi, " dioxide ")
+    .replace(/(?<!\p{L})H[2₂]O/gu, " water ")
+    .replace(/(?<!\p{L})(mm|in)[\s_]hg(?!\p{L})/giu, (unit) => unit.replace(/[\s_]/, "").toLowerCase())
     .replace(/(?<!\p{L})(pm[\s_]?(1|10|2[._]?5|4)|no2|o3)(?!\d)/giu, " dust ")
     .replace(/(?<!\p{L})r\.?\s?[hf]\.?(?!\p{L})/giu, " rh ")
     .replace(/(?<!\p{L})(?:[hk]Pa|mmHg|inHg)(?!\p{L})/gu, (unit) => unit.toLowerCase())

@@ -1,4 +1,5 @@
-import type { ColumnSense } from "./columnSense.js";
+import { type ColumnSense, dimensionOf } from "./columnSense.js";
+import { exposureByName } from "./exposureGuess.js";
 
 /** Whose number each column is in a wide layout. */
 export interface PlaceColumns {
@@ -45,15 +46,18 @@ export function placeColumns(senses: readonly ColumnSense[]): PlaceColumns {
 function joinLoose(read: readonly { s: ColumnSense; k: number }[], placeOf: string[], reasons: string[]): void {
   const of = (place: string): ColumnSense[] => read.filter(({ k }) => placeOf[k] === place).map(({ s }) => s);
   const all = [...new Set(read.map(({ k }) => placeOf[k]))];
-  const hosts = all.filter((p) => of(p).some((s) => s.quantity === "air_temperature"));
+  // Whether a barometer stands inside or outside matters little; a dew point without a place is most likely that of the outside air.
+  const warm = all.filter((p) => of(p).some((s) => s.quantity === "air_temperature"));
+  const hosts = [...warm.filter((p) => exposureByName(p) === "outdoor"), ...warm.filter((p) => exposureByName(p) !== "outdoor")];
   for (const loose of all.filter((p) => !hosts.includes(p))) {
     const own = of(loose).map((s) => s.quantity);
     const host = hosts.find((h) => !of(h).some((s) => own.includes(s.quantity)));
     if (host === undefined) continue;
+    const isPressure = own.every((q) => q !== null && dimensionOf[q] === "pressure");
     for (const { k } of read) {
       if (placeOf[k] !== loose) continue;
       placeOf[k] = host;
-      reasons[k] = `${reasons[k]}; it was put with ${host}, the first place that has none of its own (air pressure is the same inside and out)`;
+      reasons[k] = `${reasons[k]}; it was put with ${host}, the first place that has none of its own, outside before inside${isPressure ? " (air pressure is the same in both)" : ""}`;
     }
   }
 }

@@ -9,7 +9,7 @@ export type Topic = "air_temperature" | "relative_humidity" | "surface_air_press
  * @source common practice, no source
  */
 const vocabulary: Readonly<Record<Topic, readonly string[]>> = Object.freeze({
-  dew_point_temperature: ["dewpoint", "dewpt", "dew", "taupunkt", "rosee", "rocio", "rugiada", "orvalho", "dauwpunt", "dugpunkt", "duggpunkt", "doggpunkt", "daggpunkt", "kastepiste", "rosneho", "rosy", "rosisca", "titikembun", "embun", "росы", "露点", "露點", "이슬점", "td", "dp", "tdew"],
+  dew_point_temperature: ["dewpoint", "dewpt", "dewp", "dew", "taupunkt", "rosee", "rocio", "rugiada", "orvalho", "dauwpunt", "dugpunkt", "duggpunkt", "doggpunkt", "daggpunkt", "kastepiste", "rosneho", "rosy", "rosisca", "titikembun", "embun", "росы", "露点", "露點", "이슬점", "td", "dp", "tdew"],
   air_pressure_at_mean_sea_level: ["slp", "mslp", "pmsl", "msl", "qnh", "qff", "sealevel", "meereshohe", "meeresniveau", "nivelmar", "niveaumer", "reduced", "reduziert", "reduit", "nn", "nhn", "海面"],
   surface_air_pressure: ["qfe", "stationspressure", "stationsdruck"],
   pressure: ["pressure", "press", "baro", "barom", "barometer", "barometro", "druck", "luftdruck", "pression", "presion", "pressione", "pressao", "druk", "luchtdruk", "tryk", "trykk", "tryck", "paine", "ilmanpaine", "tlak", "cisnienie", "basinc", "tekanan", "nyomas", "slegis", "spiediens", "ohurohk", "давл", "тиск", "πιεσ", "气压", "氣壓", "気圧", "기압", "p", "bp", "pres", "prs", "prss", "patm"],

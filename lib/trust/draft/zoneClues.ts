@@ -68,6 +68,8 @@ function changesSeen({ times }: LogTable, name: string): { seen: string[]; misse
     const before = around.filter((t) => t < from).length;
     const after = around.filter((t) => t >= to).length;
     if (before === 0 || after === 0) continue;
+    // Where no reading falls into that hour on the days about it, it tells nothing.
+    if (seconds > 0 && [-24, 24].some((by) => withinHours(times, from + by * hourMs, to + by * hourMs).length === 0)) continue;
     const inside = around.filter((t) => t >= from && t < to);
     const day = instantText(from).slice(0, 10);
     const usual = Math.max(1, Math.round((before + after) / 4));

@@ -54,6 +54,12 @@ const rows: readonly (readonly [string, string | null, string | null, string])[]
   ["Soil moisture", "other", null, ""],
   ["Wind speed", "other", null, ""],
   ["absolute humidity", "other", null, ""],
+  ["Humidity (g/m3)", "other", null, ""],
+  ["Humidity [g kg-1]", "other", null, ""],
+  ["H2O (mmol/mol)", "other", null, ""],
+  ["H2OC (mmol/mol)", "other", null, ""],
+  ["Press_mm_hg", "pressure", "mmHg", ""],
+  ["dewp", "dew_point_temperature", null, ""],
   ["foo", null, null, "foo"],
   ["", null, null, ""],
 ];
