@@ -61,7 +61,7 @@ function temperatureSentences(pair: PairNumbers, inside: string): string[] {
   if (difference !== null) {
     const direction = difference.low > 0 ? "warmer than" : difference.high < 0 ? "colder than" : "from";
     const size = direction === "from" ? `differs by ${estimateInWords(difference)}` : `is ${estimateInWords(direction === "colder than" ? turnedOver(difference) : difference)}`;
-    out.push(`On average ${inside} ${size} ${direction} outside. Its temperature spreads by ${spread.inside.toFixed(1)} °C, outside by ${spread.outside.toFixed(1)} °C (standard deviation).`);
+    out.push(`On average ${inside} ${size} ${direction} outside. Its temperature spreads by ${spread.inside.toFixed(1)} K, outside by ${spread.outside.toFixed(1)} K (standard deviation).`);
   }
   if (factor !== null) {
     const later = lag === null ? "" : lag.value < 0 ? `, ${estimateInWords(turnedOver(lag))} ahead of it` : `, ${estimateInWords(lag)} later`;
@@ -73,7 +73,8 @@ function temperatureSentences(pair: PairNumbers, inside: string): string[] {
   const { value, lag: at, raw } = maxCorrelation;
   if (value !== null && at !== null) {
     const plain = raw === null || Number.isNaN(raw.withCycle) ? "" : ` Plainly correlated without a lag they give ${signed(raw.withCycle, 2)}. ${raw.says}`;
-    out.push(`Departures from the 5-day mean agree best ${estimateInWords(at)} later, with a correlation of ${estimateInWords(value)}.${plain}`);
+    const when = at.value < 0 ? `${estimateInWords(turnedOver(at))} earlier` : `${estimateInWords(at)} later`;
+    out.push(`Departures from the 5-day mean agree best ${when}, with a correlation of ${estimateInWords(value)}.${plain}`);
   }
   return out;
 }

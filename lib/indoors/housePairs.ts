@@ -50,7 +50,7 @@ export function housePairs(record: AirRecord, options: HouseOptions): readonly H
     }
   }
   if (short.length === pairs.length) {
-    throw new RecordError(`housePairs: ${short[0]}`, "data", {}, short.slice(1));
+    throw new RecordError(short[0], "data", {}, short.slice(1));
   }
   return Object.freeze(pairs);
 }
@@ -61,11 +61,11 @@ function placesOf(record: AirRecord, exposure: Exposure): PlaceRecord[] {
   const wanted = all.filter((p) => p.exposure === exposure);
   if (wanted.length === 0) {
     const got = all.map((p) => `${p.name} ${p.exposure ?? "not told"}`).join(", ") || "no place";
-    throw new RecordError(`housePairs: places must hold at least one with exposure "${exposure}" (got ${got})`, "data");
+    throw new RecordError(`places must hold at least one with exposure "${exposure}" (got ${got}); the description says it of each place`, "data");
   }
   const withTemperature = wanted.filter((p) => p.series.air_temperature !== undefined);
   if (withTemperature.length === 0) {
-    throw new RecordError(`housePairs: an ${exposure} place must hold air temperature (got none in ${wanted.map((p) => p.name).join(", ")})`, "data");
+    throw new RecordError(`an ${exposure} place must hold air temperature (got none in ${wanted.map((p) => p.name).join(", ")})`, "data");
   }
   return withTemperature;
 }

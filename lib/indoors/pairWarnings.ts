@@ -71,8 +71,9 @@ export function pairWarnings(numbers: PairNumbers, workings: PairWorkings, circu
   if (!hasHumidity) out.push(`No humidity in both ${inside} and ${outside}: nothing is said about moisture, condensation or mould.`);
   else if (mould !== null) {
     const [low, high] = [mould, ...mould.atOtherFactors].map((r) => r.hours).reduce(([a, b], v) => [Math.min(a, v), Math.max(b, v)], [Infinity, -Infinity]);
+    const hours = low === high ? `${low} hours of risk, also where the surface's factor is 0.05 lower or higher` : `between ${low} and ${high} hours of risk, as the surface's factor is 0.05 lower or higher`;
     out.push(
-      `Mould: between ${low} and ${high} hours of risk, as the surface's factor is 0.05 lower or higher. The 80 % rule is a rule of thumb; decisions about mould, structure or energy defer to local codes and licensed practice.`,
+      `Mould: ${hours}. The 80 % rule is a rule of thumb; decisions about mould, structure or energy defer to local codes and licensed practice.`,
     );
   }
   return Object.freeze(out);

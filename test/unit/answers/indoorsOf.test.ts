@@ -97,7 +97,7 @@ describe("indoorsOf", () => {
 
 describe("indoorsOf on records that cannot carry it", () => {
   it("one place only, or both outside: what is missing and where to say it", () => {
-    expect(() => indoorsOf(hourlyRecord({ porch }))).toThrow('housePairs: places must hold at least one with exposure "indoor" (got porch outdoor)');
+    expect(() => indoorsOf(hourlyRecord({ porch }))).toThrow('places must hold at least one with exposure "indoor" (got porch outdoor)');
     expect(() => indoorsOf(hourlyRecord({ porch, room: { ...room, exposure: "outdoor" } }))).toThrow(/exposure "indoor" \(got porch outdoor, room outdoor\)/);
   });
 

@@ -62,7 +62,7 @@ describe("housePairs", () => {
 
   it("one place only, both outdoor, exposure not told, no temperature: each is said", () => {
     const call = (places: Record<string, MadePlace>) => () => housePairs(madeRecord(places), { offsetHours: 0 });
-    expect(call({ library: indoor })).toThrow('housePairs: places must hold at least one with exposure "outdoor" (got library indoor)');
+    expect(call({ library: indoor })).toThrow('places must hold at least one with exposure "outdoor" (got library indoor)');
     expect(call({ a: outdoor, b: outdoor })).toThrow('at least one with exposure "indoor" (got a outdoor, b outdoor)');
     expect(call({ a: outdoor, b: { ...indoor, exposure: null } })).toThrow('(got a outdoor, b not told)');
     expect(call({ a: outdoor, b: { exposure: "indoor", values: { relative_humidity: [50, 50] } } })).toThrow("an indoor place must hold air temperature (got none in b)");

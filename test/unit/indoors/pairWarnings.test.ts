@@ -112,6 +112,7 @@ describe("warnings of a pair", () => {
     const rule = "hours of risk, as the surface's factor is 0.05 lower or higher. The 80 % rule is a rule of thumb; decisions about mould, structure or energy defer to local codes and licensed practice.";
     expect(warningsOf({ numbers: { mould: mould(30, [75, 4]) } })).toEqual([always, `Mould: between 4 and 75 ${rule}`]);
     expect(warningsOf({ numbers: { mould: mould(3, [9]) } })).toEqual([always, `Mould: between 3 and 9 ${rule}`]);
+    expect(warningsOf({ numbers: { mould: mould(0, [0, 0]) } })).toEqual([always, `Mould: 0 ${rule.replace("as the", "also where the")}`]);
     expect(warningsOf({ numbers: { mould: mould(3, [9]) }, circumstances: { hasHumidity: false } })).toEqual([always, "No humidity in both Library and Veranda: nothing is said about moisture, condensation or mould."]);
   });
 });
