@@ -15,7 +15,9 @@ const mostRuns = 60;
 /** Can I trust this record: the verdict, what was lost, what is faulty, clocks and barometers. */
 export function trustPart({ check, view }: ReportAnswers, figures: readonly ThemedFigure[]): ReportPart {
   const title = (name: string): string => view.titles[name] ?? name;
-  const brief = `${openings[check.verdict.level]}: ${linesSentence(check)}.`;
+  const { level, reasons } = check.verdict;
+  // The last reason is among the gravest.
+  const brief = `${openings[level]}: ${linesSentence(check)}.${level === "good" ? "" : ` Above all, ${reasons[reasons.length - 1]}.`}`;
   const more = [coverageSentence(check, title), clockSentence(check, title), agreementSentence(check, title)].filter((s) => s !== "");
   const kept = Object.values(check.places).reduce((n, p) => n + p.flags.warmed + p.flags.saturated, 0);
   return {
@@ -24,7 +26,7 @@ export function trustPart({ check, view }: ReportAnswers, figures: readonly Them
     brief,
     answer: `${brief} ${more.join(" ")}`,
     figures,
-    found: check.verdict.reasons,
+    found: reasons,
     tables: [linesTable(check), placesTable(check, title), ...faultsTable(check, view.offsetHours, title)],
     mislead: [
       "A sensor that drifts slowly looks like weather: only two sensors side by side, again after some months, show it.",

@@ -78,8 +78,9 @@ describe("the sentences of the report", () => {
   });
 
   it("open with yes, yes with care, or no, as the verdict is", () => {
-    const at = (level: "good" | "usable" | "poor"): string => trustPart({ ...told, check: { ...told.check, verdict: { level, reasons: ["because"] } } as never }, []).brief;
+    const at = (level: "good" | "usable" | "poor"): string => trustPart({ ...told, check: { ...told.check, verdict: { level, reasons: ["the lesser", "the worst"] } } as never }, []).brief;
     expect([at("good"), at("usable"), at("poor")].map((s) => s.split(":")[0])).toEqual(["Yes", "Yes, with care", "Not as it stands"]);
+    expect([at("good"), at("usable"), at("poor")].map((s) => s.endsWith(" Above all, the worst."))).toEqual([false, true, true]);
     const drift = estimate({ value: -0.3, standardError: 0.01, low: -0.32, high: -0.28, unit: "hPa year-1" });
     const bias = estimate({ value: 0.4, standardError: 0.01, low: 0.38, high: 0.42, unit: "hPa" });
     const answer = trustPart({ ...told, check: { ...told.check, agreement: [{ a: "porch", b: "room", quantity: "surface_air_pressure", basis: "pressure", bias, limits: { low: 0, high: 1 }, drift }] } as never }, []).answer;
