@@ -98,7 +98,8 @@ function dayOfYear(day: number): string {
 
 function countedLines(place: string, answer: Told, columns: number): string[] {
   const lines: string[] = [];
-  const years = answer.counted.filter((c) => c.place === place);
+  // A year of which no day is whole says nothing, such as the midnight that ends a record.
+  const years = answer.counted.filter((c) => c.place === place && c.daysWithMean + c.daysWithMin + c.daysWithMax > 0);
   for (const [k, { date, base, hotFrom, heatingDegreeDays, coolingDegreeDays, daysWithMean, days, frostDays, daysWithMin, hotDays, daysWithMax }] of years.entries()) {
     if (k < years.length - mostYears) continue;
     const rule = k === Math.max(0, years.length - mostYears) ? ` to a base of ${signed(base, Number.isInteger(base) ? 0 : 1)} °C (nothing is filled in)` : "";

@@ -39,6 +39,12 @@ describe("climateOf", () => {
     expect(trend?.daysToGo).toBe(1827 - 400);
   });
 
+  it("a year that holds no whole day has no degree days in words", () => {
+    const withEnd = textOf(climateOf(hourlyRecord({ yard: { values: { air_temperature: temperature(366, 5).slice(0, 24 * 365 + 1) } } })));
+    expect(withEnd).toContain("  2023: ");
+    expect(withEnd).not.toContain("  2024: ");
+  });
+
   it("counts degree days by the base asked for, year by year", () => {
     expect(answer.counted.map((c) => [c.date, c.days, c.base])).toEqual([["2023", 365, 15], ["2024", 35, 15]]);
     const means = answer.daily.filter((d) => d.date.startsWith("2023")).map((d) => d.quantities.air_temperature?.mean ?? Number.NaN);
