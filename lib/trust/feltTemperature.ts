@@ -25,6 +25,8 @@ const sure = 3.3;
 const least = 0.012;
 /** By itself a barometer is told from more: air that is warmer for a while may truly be lighter, hardly ever heavier. */
 const leastAlone = 0.02;
+/** No barometer that is sold as one feels more than this (common practice, no source): what does is weather that comes with warmth. */
+const mostAlone = 0.25;
 /** Departures from a running mean of so many hours, odd. */
 const quickHours = 7;
 const slowHours = 49;
@@ -60,35 +62,48 @@ export function feltTemperature(record: AirRecord): readonly FeltTemperature[] {
     const able = Object.values(record.places).filter(({ series }) => series.surface_air_pressure !== undefined && series.air_temperature !== undefined);
     const digits = new Map(able.map((p) => [p.name, readingStep((p.series.surface_air_pressure as Series).values.subarray(0, enough))]));
     const fine = (most: number): PlaceRecord[] => able.filter((p) => (digits.get(p.name) ?? most) <= most);
-    const pairs = fine(coarsestPair).flatMap((a, i, all) => all.slice(i + 1).flatMap((b) => ofPair(record, a, b)));
-    const alone = fine(coarsestAlone).filter((p) => pairs.every(({ place }) => place !== p.name)).flatMap((p) => ofOne(p));
+    const compared = fine(coarsestPair).flatMap((a, i, all) => all.slice(i + 1).map((b) => ofPair(record, a, b)));
+    const pairs = compared.flatMap(({ felt }) => felt);
+    const settled = new Set([...pairs.map(({ place }) => place), ...compared.flatMap(({ cleared }) => cleared)]);
+    const alone = fine(coarsestAlone).filter(({ name }) => !settled.has(name)).flatMap((p) => ofOne(p));
     const named = new Set<string>();
     return Object.freeze([...pairs, ...alone].filter(({ place }) => !named.has(place) && named.add(place)));
   });
 }
 
-function ofPair(record: AirRecord, a: PlaceRecord, b: PlaceRecord): FeltTemperature[] {
+/** What two barometers tell of each other. */
+interface Compared {
+  readonly felt: readonly FeltTemperature[];
+  /** Those that the other shows to feel less than could be told of one alone. */
+  readonly cleared: readonly string[];
+}
+
+function ofPair(record: AirRecord, a: PlaceRecord, b: PlaceRecord): Compared {
   const plain = comparedAt(a, b, 0);
   // Clocks that disagree feign it, and are asked only where something is to be told: their offset is much work.
-  if (plain.length === 0) return plain;
+  if (plain.felt.length === 0) return plain;
   const clocks = clocksBetween(record).find((o) => o.a === a.name && o.b === b.name)?.offset;
   const isEqual = clocks === undefined || Math.abs(clocks.value) - 2 * clocks.standardError < feignedOffset;
   return isEqual ? plain : comparedAt(a, b, clocks.value);
 }
 
 /** Both barometers' differences against both thermometers, b set later by an offset · s. */
-function comparedAt(a: PlaceRecord, b: PlaceRecord, offset: number): FeltTemperature[] {
+function comparedAt(a: PlaceRecord, b: PlaceRecord, offset: number): Compared {
   const set = (s: Series): Series => (offset === 0 ? s : { ...s, start: s.start + 1000 * Math.round(offset) });
   const [pa, ta, pb, tb] = hourly([soundLevel(a.series.surface_air_pressure as Series), a.series.air_temperature as Series, set(soundLevel(b.series.surface_air_pressure as Series)), set(b.series.air_temperature as Series)]);
   const difference = pa.map((v, i) => v - pb[i]);
   const level = median([...difference].filter((v) => !Number.isNaN(v)).concat(0));
   const found = slopes(lessMean(difference, slowHours), [lessMean(ta, slowHours), lessMean(tb, slowHours).map((v) => -v)]);
-  if (found === null) return [];
-  return ([[a, b, ta], [b, a, tb]] as const).flatMap(([own, other, warmth], k) => {
+  if (found === null) return { felt: [], cleared: [] };
+  const felt: FeltTemperature[] = [];
+  const cleared: string[] = [];
+  for (const [k, [own, other, warmth]] of ([[a, b, ta], [b, a, tb]] as const).entries()) {
     const { value } = found[k];
     const standardError = Math.hypot(found[k].standardError, ofClocks);
-    return Math.abs(value) - sure * standardError > least + Math.abs(level) / absolute ? [told(own, other.name, value, standardError, warmth)] : [];
-  });
+    if (Math.abs(value) - sure * standardError > least + Math.abs(level) / absolute) felt.push(told(own, other.name, value, standardError, warmth));
+    else if (Math.abs(value) + sure * standardError < leastAlone + Math.abs(level) / absolute) cleared.push(own.name);
+  }
+  return { felt, cleared };
 }
 
 function ofOne(place: PlaceRecord): FeltTemperature[] {
@@ -96,7 +111,7 @@ function ofOne(place: PlaceRecord): FeltTemperature[] {
   const found = slopes(lessMean(lessUsualDay(p), quickHours), [lessMean(lessUsualDay(t), quickHours)]);
   if (found === null) return [];
   const [{ value, standardError }] = found;
-  return value - sure * standardError > leastAlone ? [told(place, null, value, standardError, t)] : [];
+  return value - sure * standardError > leastAlone && value < mostAlone ? [told(place, null, value, standardError, t)] : [];
 }
 
 function told(place: PlaceRecord, against: string | null, value: number, standardError: number, warmth: Float64Array): FeltTemperature {

@@ -1,5 +1,6 @@
 import type { LogTable } from "./logTable.js";
 import { plainWord } from "./quantityVocabulary.js";
+import { timesOf } from "./stampGuess.js";
 
 /** Logs of one shape, in order of time: one resource. */
 export interface LogGroup {
@@ -25,10 +26,26 @@ export function logGroups(tables: readonly LogTable[]): LogGroup[] {
     else home.push(table);
   }
   return groups.map((g) => {
-    const ordered = [...g].sort((a, b) => middle(a.times) - middle(b.times) || tables.indexOf(a) - tables.indexOf(b));
-    const model = g.find((t) => t.preamble.names !== null && t.stamps.rivals.length === 0) ?? g.find((t) => t.preamble.names !== null) ?? g[0];
+    const model = modelOf(g);
+    const place = new Map(g.map((t) => [t.text.path, tables.indexOf(t)]));
+    const at = (t: LogTable): number => place.get(t.text.path) ?? 0;
+    const ordered = g.map((t) => readAs(model, t)).sort((a, b) => middle(a.times) - middle(b.times) || at(a) - at(b));
     return { tables: ordered, model: { ...model, text: g.find((t) => t.text.encoding !== null)?.text ?? model.text }, stem: null, because: "" };
   });
+}
+
+/** The one to take header and stamps from: with a header, and with a date that can only be read one way. */
+function modelOf(tables: readonly LogTable[]): LogTable {
+  const named = tables.filter((t) => t.preamble.names !== null);
+  const model = named[0] ?? tables[0];
+  const telling = named.find((t) => t.stamps.rivals.length === 0) ?? tables.find((t) => t.stamps.rivals.length === 0);
+  return telling === undefined ? model : named.includes(telling) ? telling : { ...model, stamps: telling.stamps };
+}
+
+/** A log of a few days may be read with day and month exchanged: its times anew, as the model tells. */
+function readAs({ stamps }: LogTable, table: LogTable): LogTable {
+  const isSame = table.stamps.fields.every((f, k) => f.form.format === stamps.fields[k].form.format);
+  return isSame ? table : { ...table, stamps, times: timesOf(table.rows, stamps.fields) };
 }
 
 function middle(times: Float64Array): number {
@@ -99,7 +116,7 @@ export function partedByFiles(group: LogGroup): LogGroup[] {
   return parts.map((p, i) => {
     const isOwn = p.stem !== "" && stems.indexOf(p.stem) === i && stems.lastIndexOf(p.stem) === i;
     const name = isOwn ? p.stem : plainWord((p.tables[0].text.path.split("/").pop() ?? "").replace(/\.[^.]*$/, "")).replace(/[^a-z0-9]+/g, "-");
-    return { tables: p.tables, model: p.tables.find((t) => t.preamble.names !== null) ?? p.tables[0], stem: name || `logger-${i + 1}`, because };
+    return { tables: p.tables, model: modelOf(p.tables), stem: name || `logger-${i + 1}`, because };
   });
 }
 

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { checkRecord } from "../../../lib/answers/checkRecord.js";
 import { tidesOf } from "../../../lib/answers/tidesOf.js";
 import { openRecord } from "../../../lib/door/disk/openRecord.js";
+import { random } from "../../../lib/ground/random.js";
 import { civilChanges } from "../../../lib/ground/civilChanges.js";
 import type { AirRecord, PlaceRecord } from "../../../lib/record/airRecord.js";
 import type { Series } from "../../../lib/record/series.js";
@@ -223,6 +224,19 @@ describe("a barometer that feels its own temperature", () => {
     expect(places.outside.warnings.join("\n")).toMatch(sentence);
     expect(places.inside.warnings.join("\n")).not.toContain("its own thermometer");
     expect(feltTemperature(record(warm)).map(({ place }) => place)).toEqual(["outside"]);
+  });
+
+  it("air whose warmth comes with high pressure is no fault of a barometer, alone or where another beside it shows the same", () => {
+    const chance = random(31);
+    let gust = 0;
+    const gusts = outside.air_temperature.map(() => (gust = 0.9 * gust + 0.5 * chance.normal()));
+    const added = (t: Float64Array, by: number): Float64Array => t.map((v, i) => v + by * gusts[i]);
+    const air = (by: number): Readings => ({ ...outside, air_temperature: added(outside.air_temperature, 1), surface_air_pressure: added(outside.surface_air_pressure, by) });
+    const beside = (by: number): AirRecord => recordOf(house.site, { outside: { exposure: "outdoor", readings: air(by) }, inside: { exposure: "indoor", readings: { ...inside, surface_air_pressure: added(inside.surface_air_pressure, by) } } });
+    const alone = (by: number): AirRecord => recordOf(house.site, { outside: { exposure: "outdoor", readings: air(by) } });
+    expect(feltTemperature(alone(1))).toEqual([]);
+    expect(feltTemperature(beside(0.5))).toEqual([]);
+    expect(feltTemperature(alone(0.5)).map(({ place }) => place)).toEqual(["outside"]);
   });
 
   it("a sound pair is not, nor one whose pressure is written too coarsely to tell", () => {
