@@ -34,6 +34,7 @@ export function preambleGuess(lines: readonly (string | null)[], firstRow: numbe
   const fits = (cells: readonly string[]): boolean => cells.length === width || (cells.length === width + 1 && cells[width] === "") || (cells.length > 1 && cells.length === width - 1);
   let at = before.length - 1;
   let units: readonly string[] | null = null;
+  if (at >= 1 && isStatistics(before[at].cells) && fits(before[at - 1].cells)) at--;
   if (at >= 1 && isUnits(before[at].cells) && fits(before[at - 1].cells)) units = before[at--].cells;
   // A header may name one column more than the rows fill.
   const found = at >= 0 && hasWords(before[at].cells) && (fits(before[at].cells) || isTooWide(before[at].cells, width)) ? before[at] : null;
@@ -85,10 +86,16 @@ function hasWords(cells: readonly string[]): boolean {
   return filled.length > 0 && words.length >= 0.5 * filled.length && filled.filter((c) => /^[+-]?\d+([.,]\d+)?$/.test(c)).length <= 0.3 * filled.length;
 }
 
+/** A line that says how each column was taken: a sample, a mean, an extreme. */
+function isStatistics(cells: readonly string[]): boolean {
+  const filled = cells.filter((c) => c !== "");
+  return filled.length > 0 && filled.every((c) => /^(smp|sample|inst|avg|average|mean|min|minimum|max|maximum|std|stdev|tot|total|med|median)$/i.test(c));
+}
+
 /** A line of units: half of the filled cells or more, in brackets or not. */
 function isUnits(cells: readonly string[]): boolean {
   const filled = cells.map((c) => c.replace(/^[([{]|[)\]}]$/g, "").trim()).filter((c) => c !== "" && c !== "-");
-  const known = filled.filter((c) => unitNamed(c) !== null || /^(y+[-/.]m+[-/.]d+.*|d+[-/.]m+[-/.]y+.*|m+[-/.]d+[-/.]y+.*|hh?:mm.*|utc.*|m\/s|km\/h|mph|v|mv|lux|ppm|mm|w\/m2|°|deg)$/i.test(c));
+  const known = filled.filter((c) => unitNamed(c) !== null || /^(y+[-/.]m+[-/.]d+.*|d+[-/.]m+[-/.]y+.*|m+[-/.]d+[-/.]y+.*|hh?:mm.*|utc.*|m\/s|km\/h|mph|v|mv|volts?|lux|ppm|mm|w\/m2|°|deg)$/i.test(c));
   return known.length > 0 && known.length >= 0.5 * filled.length;
 }
 

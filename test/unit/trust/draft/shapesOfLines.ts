@@ -62,6 +62,7 @@ export const shapesOfLines = (): readonly Shape[] => [
   simple("single quotes", 23, (t, c) => [stamp(t, "%Y-%m-%d %H:%M:%S"), ...c].map((x) => `'${x}'`).join(","), "'time','temp','hum','press'", (d) => expect(dialect(d).quoteChar).toBe("'")),
   simple("units in the cells", 24, (t, c) => [stamp(t, "%Y-%m-%d %H:%M:%S"), `${c[0]} °C`, `${c[1]}%`, `${c[2]} hPa`].join(","), null, (d) => expect(field(d, 1)).toMatchObject({ bareNumber: false, unit: "degC" })),
   simple("names in the cells", 25, (t, c) => `${stamp(t, "%Y-%m-%d %H:%M:%S")} T=${c[0]} RH=${c[1]} P=${c[2]}`, null, undefined, 2),
+  textShape("a title, names, units and how each was taken", 126, (rows) => lines('"logger","roof"\n"when","AirTC_Avg","RH","BP_mbar_Avg"\n"","Deg C","%","mbar"\n"","Avg","Smp","Avg"', rows.map((r) => r.map((c, k) => (k === 0 ? JSON.stringify(c) : c)).join(","))), (d) => expect([field(d, 0).name, field(d, 1).name, dialect(d).headerRows]).toEqual(["when", "AirTC_Avg", [2]])),
   textShape("a line of units", 26, (rows) => lines("time;temp;hum;press\nyyyy-mm-dd hh:mm;°C;%;hPa", rows.map((r) => r.join(";")))),
   textShape("title lines before the header", 27, (rows) => lines("My logger 12, firmware 3\nSerial: 4711\n\nInterval;10 min\ntime;temp;hum;press", rows.map((r) => r.join(";")))),
   textShape("names in a comment", 28, (rows) => lines("# logger started\n# time,temp,hum,press", rows.map((r) => r.join(","))), (d) => expect(dialect(d)).toMatchObject({ header: false, commentChar: "#" })),
