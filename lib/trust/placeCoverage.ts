@@ -33,6 +33,8 @@ export interface PlaceCoverage {
   readonly quantities: Readonly<Partial<Record<Quantity, QuantitySummary>>>;
 }
 
+/** Above this share of filled steps nobody asks how they are counted. */
+const nearlyAll = 0.999;
 /** A gap is longer than this many usual steps. */
 const gapSteps = 2.5;
 
@@ -49,6 +51,11 @@ const gapSteps = 2.5;
 export function placeCoverage(place: PlaceRecord): PlaceCoverage {
   const { seconds, start, readings } = place;
   const step = medianStep(seconds);
+  // Counted by the median step; where some are missing, by the mean one too, which a logger that wavers fills.
+  const share = (values: Float64Array | null): number => {
+    const filled = filledShare(seconds, step, values);
+    return filled > nearlyAll ? filled : Math.max(filled, filledShare(seconds, meanStep(seconds, step), values));
+  };
   const gaps: RecordGap[] = [];
   for (let i = 1; i < readings; i++) {
     const wide = seconds[i] - seconds[i - 1];
@@ -77,7 +84,7 @@ export function placeCoverage(place: PlaceRecord): PlaceCoverage {
     const none = Number.NaN;
     summaries[quantity] = Object.freeze({
       values: present,
-      coverage: filledShare(seconds, step, values),
+      coverage: share(values),
       min: sound === 0 ? none : min,
       mean: sound === 0 ? none : sum / sound,
       max: sound === 0 ? none : max,
@@ -85,10 +92,22 @@ export function placeCoverage(place: PlaceRecord): PlaceCoverage {
   }
   return Object.freeze({
     medianStepSeconds: step,
-    coverage: filledShare(seconds, step, null),
+    coverage: share(null),
     gaps: Object.freeze(gaps),
     quantities: Object.freeze(summaries),
   });
+}
+
+/** Mean of the steps about the usual one: a logger that takes 10 s and now and then 11 skips nothing. */
+function meanStep(seconds: Float64Array, usual: number): number {
+  let [sum, count] = [0, 0];
+  for (let i = 1; i < seconds.length; i++) {
+    const by = seconds[i] - seconds[i - 1];
+    if (by < 0.5 * usual || by > 1.5 * usual) continue;
+    sum += by;
+    count++;
+  }
+  return 2 * count >= seconds.length - 1 && count > 0 ? sum / count : usual;
 }
 
 /** Share of the usual steps between first and last reading that are filled; a reading fills at most one. */
