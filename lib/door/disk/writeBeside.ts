@@ -5,6 +5,7 @@ import { RecordError } from "../../ground/complaint.js";
 import { dropUnfinished, heedingInterrupts } from "./interrupts.js";
 
 const reasons: Readonly<Record<string, string>> = {
+  ENOENT: "no folder can be made there",
   EACCES: "writing there is not permitted",
   EPERM: "writing there is not permitted",
   EROFS: "the disk is read-only",
@@ -15,6 +16,24 @@ const reasons: Readonly<Record<string, string>> = {
   ENOTDIR: "a part of its path is not a folder",
   EISDIR: "it is a folder",
 };
+
+/**
+ * Makes a folder with those above it. Node's own way, `recursive`, never ends where a file system lets no folder be made and says that
+ * there is none, as /proc does.
+ */
+async function makeFolder(folder: string): Promise<void> {
+  const make = (): Promise<void> =>
+    mkdir(folder).catch(async (error: NodeJS.ErrnoException) => {
+      if (error.code !== "EEXIST" || !(await stat(folder)).isDirectory()) throw error;
+    });
+  try {
+    await make();
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== "ENOENT" || dirname(folder) === folder) throw error;
+    await makeFolder(dirname(folder));
+    await make();
+  }
+}
 
 /** The sentence for a name that is taken. */
 function taken(path: string): RecordError {
@@ -59,7 +78,7 @@ export async function writeBeside(path: string, content: string | Uint8Array | I
   let written = 0;
   const beside = `${path}.${randomBytes(6).toString("hex")}.part`;
   try {
-    await mkdir(dirname(path), { recursive: true });
+    await makeFolder(dirname(path));
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code ?? "";
     const why = code === "EEXIST" ? "a part of its path is not a folder" : (reasons[code] ?? (error as Error).message);

@@ -1,5 +1,5 @@
 import { execFileSync } from "node:child_process";
-import { mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
@@ -42,6 +42,15 @@ describe("openLog", () => {
 });
 
 describe("writeBeside", () => {
+  it("makes the folders above it, and takes those that are there", async () => {
+    for (const name of ["one.txt", "two.txt"]) {
+      await writeBeside(join(folder, "a", "b", name), name);
+      expect(readFileSync(join(folder, "a", "b", name), "utf8")).toBe(name);
+    }
+  });
+  it.runIf(existsSync("/proc/self"))("where the file system makes no folders it says so and ends", async () => {
+    await expect(writeBeside("/proc/airtides/out/x.txt", "x")).rejects.toThrow("/proc/airtides/out/x.txt could not be written: no folder can be made there");
+  });
   it("writes whole, makes the folder, leaves nothing beside", async () => {
     const path = join(folder, "deep", "er", "out.json");
     expect(await writeBeside(path, "{}\n")).toBe(3);
