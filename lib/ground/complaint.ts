@@ -43,6 +43,16 @@ export function mustSentence(at: string, argument: string, requirement: string, 
   return `${head}${argument} must ${requirement} (got ${got})${remedy === undefined ? "" : `; ${remedy}`}`;
 }
 
+/**
+ * A sentence without the name of the routine that says it, for readers who do not know the routine.
+ *
+ * @param sentence in the form of `mustSentence`; others come back as they are
+ * @example withoutRoutine("fitTides: series must hold a reading (got none)") // "series must hold a reading (got none)"
+ */
+export function withoutRoutine(sentence: string): string {
+  return sentence.replace(/^[a-z]\w+: (?=.* must )/, "");
+}
+
 /** A value as it stands in an error sentence: short, quoted if text, never `[object Object]`. */
 export function shown(value: unknown, unit = ""): string {
   const tail = unit === "" ? "" : ` ${unit}`;

@@ -124,7 +124,7 @@ describe("airtides describe", () => {
     expect(summer.quantities.air_temperature.mean).toBe(Number(rows[194].split(",")[1]));
     expect(said("swings")).toContain("Readings 24 hours apart are too few to ask whether the swings come at a beat");
     const tides = airtides("tides", at);
-    expect([tides.code, tides.out, tides.err]).toEqual([1, "", "fitTides: series must hold a reading every 3 hours or oftener (got one every 24.0 h); log oftener\n"]);
+    expect([tides.code, tides.out, tides.err]).toEqual([1, "", "series must hold a reading every 3 hours or oftener (got one every 24.0 h); log oftener\n"]);
   });
 
   it("what is no log is told in one sentence, exit 2; text that tells no time, exit 1", () => {

@@ -74,7 +74,7 @@ describe("airtides grid", () => {
       [[trial, "--out", out, "--fill-up-to", "-5"], /--fill-up-to must be a number of minutes from 0 on \(got "-5"\)/],
       [[trial, "--out", out, "--with", "dew-point,frost"], /--with must be of dew-point, absolute-humidity, sea-level, tide-free \(got "frost"\)/],
       [[trial, hillSchool, "--out", out], /--out names one file, so that grid must be given one RECORD \(got 2\); call it once for each/],
-      [[trial, "--out", out, "--step", "0.00001"], /gridOf: step must leave at most/],
+      [[trial, "--out", out, "--step", "0.00001"], /^step must leave at most/],
     ];
     for (const [words, says] of cases) {
       const run = airtides("grid", ...words);

@@ -1,4 +1,4 @@
-import { RecordError } from "../../ground/complaint.js";
+import { RecordError, withoutRoutine } from "../../ground/complaint.js";
 
 /** 0 done · 1 the data cannot carry the answer · 2 wrong use or a faulty description. */
 export type ExitCode = 0 | 1 | 2;
@@ -21,12 +21,12 @@ export interface Failure {
  */
 export function failureOf(name: string, error: unknown): Failure {
   if (error instanceof RecordError) {
-    return { name, sentence: oneLine(error.message), more: error.others.length, code: error.kind === "data" ? 1 : 2 };
+    return { name, sentence: oneLine(withoutRoutine(error.message)), more: error.others.length, code: error.kind === "data" ? 1 : 2 };
   }
   // The library's own checks of arguments (a line that cannot be told apart, a step below zero) are wrong use here.
   if (error instanceof RangeError || error instanceof TypeError) {
     const own = /^\w+: .* must /.test(error.message);
-    if (own) return { name, sentence: oneLine(error.message), more: 0, code: 2 };
+    if (own) return { name, sentence: oneLine(withoutRoutine(error.message)), more: 0, code: 2 };
   }
   throw error;
 }

@@ -4,7 +4,7 @@ import { type IndoorsAnswer, indoorsOf } from "../../answers/indoorsOf.js";
 import { type RecordView, recordView } from "../../answers/recordView.js";
 import { type SwingsAnswer, swingsOf } from "../../answers/swingsOf.js";
 import { type TidesAnswer, tidesOf } from "../../answers/tidesOf.js";
-import { RecordError } from "../../ground/complaint.js";
+import { RecordError, withoutRoutine } from "../../ground/complaint.js";
 import type { AirRecord } from "../../record/airRecord.js";
 import { flagRecord } from "../../trust/faults/flagRecord.js";
 
@@ -48,7 +48,7 @@ function told<Answer>(ask: () => Answer): Told<Answer> {
     return { answer: ask(), why: null };
   } catch (error) {
     // A reader of the page does not know the routine that says so.
-    if (error instanceof RecordError) return { answer: null, why: error.message.replace(/^[a-z]\w+: (?=.* must )/, "") };
+    if (error instanceof RecordError) return { answer: null, why: withoutRoutine(error.message) };
     throw error;
   }
 }
