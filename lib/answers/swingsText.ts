@@ -3,6 +3,7 @@ import type { Estimate } from "../ground/estimate.js";
 import { dayAndTime, headLines, zoneText } from "./headText.js";
 import type { RecordHead } from "./recordHead.js";
 import type { RecordView } from "./recordView.js";
+import { spacingSentence } from "./spacingSentence.js";
 import type { SwingsBand, SwingsPlace } from "./swingsPlace.js";
 import { alignedColumns, estimateInWords, wrapped } from "./words.js";
 
@@ -58,7 +59,8 @@ function eventLines(place: SwingsPlace, view: RecordView, columns: number): stri
     ]);
   const head = ["", `at its peak, ${zoneText(view.offsetHours)}`, "", "departs by", "lasts"];
   const count = `  ${lows} ${lows === 1 ? "low" : "lows"}, ${highs} ${highs === 1 ? "high" : "highs"}${place.events.length > mostEvents ? `; the ${mostEvents} that stand out most` : ""} (departure from the slow background, time at half of it)`;
-  return [...wrapped(count, columns, "  "), ...alignedColumns([head, ...rows]).map((l) => `    ${l}`)];
+  const spacing = spacingSentence(place.events);
+  return [...wrapped(count, columns, "  "), ...(spacing === "" ? [] : wrapped(`  ${spacing}`, columns, "  ")), ...alignedColumns([head, ...rows]).map((l) => `    ${l}`)];
 }
 
 function durationText(e: Estimate): string {

@@ -1,4 +1,5 @@
 import { dayAndTime, dayOnly, zoneText } from "../../answers/headText.js";
+import { spacingSentence } from "../../answers/spacingSentence.js";
 import { estimateInWords, signed } from "../../answers/words.js";
 import type { ThemedFigure } from "./themedFigure.js";
 import { outdoorsFirst } from "./outdoorsFirst.js";
@@ -29,7 +30,7 @@ export function swingsPart(answers: ReportAnswers, figures: readonly ThemedFigur
     id: "swings",
     heading,
     brief,
-    answer: `${brief}${low} ${place.spectrum.says}`,
+    answer: [`${brief}${low}`, spacingSentence(events), place.spectrum.says].filter((s) => s !== "").join(" "),
     figures,
     tables: rows.length === 0 ? [] : [{ caption: `Lows and highs that stand out most, ${zoneText(view.offsetHours)}`, head: ["deepest or highest", "", "kind", "from the slow background", "at half depth for"], rows }],
     mislead: [
