@@ -1,6 +1,7 @@
+import { compileFormat } from "../../record/line/strptime.js";
 import type { LogTable } from "./logTable.js";
 import { plainWord } from "./quantityVocabulary.js";
-import { timesOf } from "./stampGuess.js";
+import { type StampGuess, timesOf } from "./stampGuess.js";
 
 /** Logs of one shape, in order of time: one resource. */
 export interface LogGroup {
@@ -12,6 +13,9 @@ export interface LogGroup {
   /** Why these files were put apart from others of the same shape. */
   readonly because: string;
 }
+
+/** An order of day, month and year in which the files lie so many times farther apart is out. */
+const muchFarther = 3;
 
 /**
  * Puts logs of one shape together: same cells, same names, same stamps. A log without a header joins one that has it.
@@ -39,7 +43,23 @@ function modelOf(tables: readonly LogTable[]): LogTable {
   const named = tables.filter((t) => t.preamble.names !== null);
   const model = named[0] ?? tables[0];
   const telling = named.find((t) => t.stamps.rivals.length === 0) ?? tables.find((t) => t.stamps.rivals.length === 0);
-  return telling === undefined ? model : named.includes(telling) ? telling : { ...model, stamps: telling.stamps };
+  if (telling !== undefined) return named.includes(telling) ? telling : { ...model, stamps: telling.stamps };
+  return tables.length === 1 ? model : { ...model, stamps: closestTogether(model.stamps, tables) };
+}
+
+/** Logs of a day or two each, of which none tells day from month: the order in which they stand much closer together than in any other. */
+function closestTogether(stamps: StampGuess, tables: readonly LogTable[]): StampGuess {
+  const [first, ...rest] = stamps.fields;
+  const ways = [first.form.format, ...stamps.rivals].flatMap((format) => {
+    const compiled = format === null ? { fault: "" } : compileFormat(first.form.kind, format);
+    if ("fault" in compiled) return [];
+    const fields = [{ ...first, form: { ...first.form, format, read: compiled.read } }, ...rest];
+    const spans = tables.map((t) => spanOfTimes(timesOf(t.rows, fields)));
+    return [{ fields, length: Math.max(...spans.map((s) => s.to)) - Math.min(...spans.map((s) => s.from)) }];
+  });
+  const [best, next] = ways.sort((a, b) => a.length - b.length);
+  if (next === undefined || !(next.length > muchFarther * best.length)) return stamps;
+  return { ...stamps, fields: best.fields, rivals: [], because: "in this order the files follow each other; in another they would lie months or years apart" };
 }
 
 /** A log of a few days may be read with day and month exchanged: its times anew, as the model tells. */

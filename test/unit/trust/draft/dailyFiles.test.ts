@@ -34,7 +34,16 @@ describe.each([["day first", "%d/%m/%Y"], ["month first", "%m/%d/%Y"]] as const)
     expect(questions.filter(({ path }) => path.endsWith(".format"))).toEqual([]);
   });
 
-  it("while no file tells, the order is asked", () => {
+  it("while none tells, by the order in which they follow each other", () => {
+    for (const loggers of [["log"], ["porch", "den"]]) {
+      const { draft, guesses, questions } = draftDescription(dailyFiles(order, loggers, 6));
+      expect(draft.resources.map((r) => [[r.path].flat(), r.schema.fields[0].format])).toEqual(loggers.map((l) => [Array.from({ length: 6 }, (_, d) => `${l}${d + 1}.csv`), format]));
+      expect(guesses.find(({ path }) => path === "resources[0].schema.fields[0].format")?.because).toMatch(/the files follow each other/);
+      expect(questions.filter(({ path }) => path.endsWith(".format"))).toEqual([]);
+    }
+  });
+
+  it("of one day alone, the order is asked", () => {
     const { questions } = draftDescription(dailyFiles(order, ["log"], 1));
     expect(questions.filter(({ path }) => path.endsWith(".format")).length).toBe(1);
   });
