@@ -11,7 +11,7 @@ import { markedGroups } from "./markedGroups.js";
 import { lonePlace, placesDraft } from "./placesDraft.js";
 import { type ResourceDraft, resourceDraft } from "./resourceDraft.js";
 import { sampleRecord } from "./sampleRecord.js";
-import { exposureQuestion, placeSwing, siteQuestion, warmestHour } from "./siteWords.js";
+import { exposureQuestion, placeSwing, siteLines, siteQuestion, warmestHour } from "./siteWords.js";
 
 /** A description drafted from unknown logs. */
 export interface Draft {
@@ -61,7 +61,12 @@ export function draftDescription(samples: readonly LogSample[], { name }: { name
     if (first === undefined) throw new RangeError("draftDescription: samples must hold at least one log (got none)");
     throw new RecordError(first.message, failures.some((f) => f.kind === "description") ? "description" : "data", first.where, others.map((f) => f.message));
   }
-  return Object.freeze({ ...joined(resources, samples, slug(name ?? resources[0].resource.name)), failures: Object.freeze(failures) });
+  return Object.freeze({ ...joined(resources, samples, slug(name ?? resources[0].resource.name), siteLines(tables.flatMap(titlesOf))), failures: Object.freeze(failures) });
+}
+
+/** The first lines of a log: its titles, and rows that name no coordinate. */
+function titlesOf({ text }: LogTable): string[] {
+  return text.head.slice(0, 40).flatMap((l) => (l === null ? [] : [l]));
 }
 
 /** What the names of files have in common at their beginning, without folders, endings and trailing numbers. */
@@ -85,7 +90,7 @@ function slug(text: string): string {
   return text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase().replace(/[^a-z0-9._-]+/g, "-").replace(/^[-.]+|[-.]+$/g, "") || "record";
 }
 
-function joined(found: readonly ResourceDraft[], samples: readonly LogSample[], name: string): Omit<Draft, "failures"> {
+function joined(found: readonly ResourceDraft[], samples: readonly LogSample[], name: string, told: readonly string[]): Omit<Draft, "failures"> {
   const places = placesDraft(found);
   const isOne = places.names.length === 1;
   const resources = found.map((r, i) => {
@@ -109,7 +114,7 @@ function joined(found: readonly ResourceDraft[], samples: readonly LogSample[], 
   for (const [i, lone] of places.lone.entries()) if (lone !== null && !isOne) guesses.push({ path: `resources[${i}].schema.fields`, because: `its rows were put down to ${lone}, because nothing in them names a place and it holds what others hold at the same time` });
   const questions: Question[] = [
     { path: "title", drafted: name, ask: "what shall the record be called?" },
-    { path: "site", ask: siteQuestion(record) },
+    { path: "site", ask: siteQuestion(record, told) },
     ...places.names.flatMap((p, i) => (exposures[i].isTold ? [] : [exposureQuestion(p, exposures[i], titleOf(p, found))])),
     ...found.flatMap((r, i) => {
       const lone = places.lone[i];

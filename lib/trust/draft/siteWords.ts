@@ -34,9 +34,27 @@ export function warmestHour(record: AirRecord, names: readonly string[]): string
   return `. By its stamps it is warmest at about ${Math.round(hour) % 24} h, and by the sun that is usual at 14 to 16 h: the clock ${isLocal ? "seems to keep local time" : "seems not to keep the time of the place (or the sensor stands inside)"}`;
 }
 
-/** What to ask of the site, with what the barometer says of its height. */
-export function siteQuestion(record: AirRecord): string {
-  const ask = 'where does it stand? Write "site": { "latitude": …, "longitude": …, "elevation": … } in degrees, north and east positive, and metres above sea level; without it heights, tides and sun times cannot be judged';
+/** A word for a coordinate or a height with a number behind it, as titles of logs have it. */
+const ofSite = /(?<!\p{L})(lat|latitude|latitud|lon|long|longitude|longitud|breite|l[äa]nge|elev|elevation|altitude|altitud|alt|h[öo]he|coordinates|position|gps)(?!\p{L})(\s*\([^)]{0,16}\))?[^\p{L}\d]{0,8}\d/iu;
+const whereQuestion = 'where does it stand? Write "site": { "latitude": …, "longitude": …, "elevation": … } in degrees, north and east positive, and metres above sea level; without it heights, tides and sun times cannot be judged';
+/** Lines quoted, and letters of each. */
+const mostQuoted = 3;
+const longestQuoted = 60;
+
+/**
+ * What the first lines of logs say of the site, to be quoted: nobody else can tell whether it is meant so.
+ *
+ * @param titles first lines of all logs; rows name no coordinate
+ */
+export function siteLines(titles: readonly string[]): string[] {
+  const telling = titles.filter((l) => ofSite.test(l)).map((l) => l.replace(/^[\s#;,*"]+|[\s;,"]+$/g, "").replace(/\s+/g, " ").slice(0, longestQuoted));
+  return [...new Set(telling)].slice(0, mostQuoted);
+}
+
+/** What to ask of the site, with what the logs say of it in lines of their own, and the barometer of its height. */
+export function siteQuestion(record: AirRecord, told: readonly string[]): string {
+  const quoted = told.length === 0 ? "" : `. The log says ${told.map((l) => JSON.stringify(l)).join(", ")}`;
+  const ask = `${whereQuestion}${quoted}`;
   const pressure = Object.values(record.places).map((p) => p.series.surface_air_pressure).find((s) => s !== undefined);
   if (pressure === undefined) return ask;
   const level = median(pressure.values);
