@@ -67,12 +67,12 @@ function summary(unit: string, days: readonly { sum: Float64Array; count: Float6
   const level = whole.reduce((sum, d) => sum + d.level, 0) / whole.length;
   const columns = hours.map((h) => whole.map((d) => d.departures[h]).filter((v) => !Number.isNaN(v)));
   const departure = columns.map((c) => c.reduce((a, b) => a + b, 0) / c.length);
-  const spread = columns.map((c, h) => Math.sqrt(c.reduce((sum, v) => sum + (v - departure[h]) ** 2, 0) / (c.length - 1)));
+  const spread = columns.map((c, h) => (c.length < 2 ? Number.NaN : Math.sqrt(c.reduce((sum, v) => sum + (v - departure[h]) ** 2, 0) / (c.length - 1))));
   const result: MeanDay = {
     unit,
     mean: Object.freeze(departure.map((d) => level + d)),
     departure: Object.freeze(departure),
-    spread: Object.freeze(spread.map((s) => (Number.isFinite(s) ? s : Number.NaN))),
+    spread: Object.freeze(spread),
     days: Object.freeze(columns.map((c) => c.length)),
   };
   return displayable(result, () => ["hour  mean  departure", ...hours.map((h) => `${String(h).padStart(2, "0")}  ${result.mean[h].toFixed(2)}  ${result.departure[h].toFixed(2)}`)].join("\n"));
