@@ -63,8 +63,11 @@ export function tideOfSeries(at: string, series: Series, options: TideOptions, c
   const fit = fittedNoise(steps, pairs, breaks);
   const { rows, theta, sigma2, beta, inverse } = fit;
   if (!(sigma2 > 0) || rows.kept < rows.columns + spareHours) {
-    const got = sigma2 === 0 ? "readings that never change" : `${rows.kept} hours with readings for ${rows.columns} unknowns`;
-    throw new RecordError(mustSentence(at, "series", "carry the lines asked for", got, "log longer"), "data");
+    const isFew = rows.kept < rows.columns + spareHours;
+    const few = isFew ? `${rows.kept} hours with readings for ${rows.columns} unknowns` : `${rows.kept} hours with readings that cannot tell the lines apart`;
+    // Many readings at a few hours of the day never make up for the others.
+    const remedy = isFew || sigma2 === 0 ? "log longer" : "log at all hours of the day";
+    throw new RecordError(mustSentence(at, "series", "carry the lines asked for", sigma2 === 0 ? "readings that never change" : few, remedy), "data");
   }
   const frequencies = pairs.map((p) => p.cyclesPerDay);
   const noise = lineNoise(fit.ratioAt, frequencies, frequencies, rows.days);

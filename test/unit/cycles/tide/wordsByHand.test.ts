@@ -70,12 +70,20 @@ describe("lines that are fitted", () => {
     expect(pairsOf(named("S1"), tideEpoch, 0)[0]).toEqual({ cyclesPerDay: 1, turn: 0, damping: 1 });
   });
 
+  it("each line says what it is, in words of its own", () => {
+    expect(tideLines.every((l) => /^[a-zS][\w ,:']+$/.test(l.says) && Object.isFrozen(l))).toBe(true);
+    expect(new Set(tideLines.map((l) => l.says)).size).toBe(12);
+    expect(Object.isFrozen(tideLines)).toBe(true);
+  });
+
   it("arguments at 2000 are sums of the mean longitudes, from 0 to 360", () => {
     // Moon 211.7283, sun 279.9736, perigees 83.2975 and 282.9373: the table in the file.
     const at = (name: string): number => argumentAtEpoch(named(name)[0]);
     expect(at("S2")).toBe(0);
     expectClose(at("L2"), 2 * 279.9736 - 2 * 211.7283, { absolute: 1e-9 });
     expectClose(at("P1"), 360 - 279.9736, { absolute: 1e-9 });
+    expectClose(at("K1"), 279.9736, { absolute: 1e-9 });
+    expectClose(at("O1"), 360 + 279.9736 - 2 * 211.7283, { absolute: 1e-9 });
     expectClose(at("N2"), -3 * 211.7283 + 2 * 279.9736 + 83.2975, { absolute: 1e-9 });
     expectClose(at("T2"), 282.9373 - 279.9736, { absolute: 1e-9 });
     expectClose(at("R2"), 360 + 279.9736 - 282.9373, { absolute: 1e-9 });
