@@ -152,7 +152,7 @@ describe("the noise that is found", () => {
     expect([got.sigma, Object.isFrozen(got)]).toEqual([1.5, true]);
   });
 
-  it("a short record is searched by itself; over 180 days the coarse points come from the first sixty days that hold forty", () => {
+  it("a short record is searched by itself", () => {
     const pairs = (steps: { midnight: number }) => pairsOf(tideLines.slice(1, 2), steps.midnight, 0);
     const short = tideSteps(usableReadings(record(5)));
     const rows = tideRows(short, pairs(short), "bridged");
