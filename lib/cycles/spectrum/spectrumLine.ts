@@ -61,7 +61,7 @@ export function spectrumLine(
   // Position of the reading and of the line, in bins.
   const wanted = cyclesPerDay * days;
   const read = at === "bin" ? Math.round(wanted) : wanted;
-  if (!(wanted >= leastBin && read > 0 && 2 * wanted < n && 2 * read < n)) {
+  if (!(read >= leastBin && 2 * read < n)) {
     const range = at === "bin" ? "lie nearest to a bin between the first and the last" : "be above 0 and below half a cycle a step";
     throw new RangeError(mustSentence("spectrumLine", "cyclesPerDay", `${range}, 0 to ${n / 2 / days} cpd`, shown(cyclesPerDay, "cpd")));
   }
