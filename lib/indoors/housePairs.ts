@@ -44,7 +44,7 @@ export function housePairs(record: AirRecord, options: HouseOptions): readonly H
   const pairs: HousePair[] = [];
   for (const inside of indoor) {
     for (const outside of outdoor) {
-      const pair = housePair(record, inside, outside, { factor, offsetHours, ahead: aheadOf(clockOffsetSeconds, inside.name, outside.name), isClockKnown: clockOffsetSeconds !== undefined });
+      const pair = housePair(record, inside, outside, { factor, offsetHours, ahead: aheadOf(clockOffsetSeconds, inside.place.name, outside.place.name), isClockKnown: clockOffsetSeconds !== undefined });
       if (pair.days < 6) short.push(pair.warnings[0]);
       pairs.push(pair);
     }
@@ -55,15 +55,21 @@ export function housePairs(record: AirRecord, options: HouseOptions): readonly H
   return Object.freeze(pairs);
 }
 
+/** A place whose temperature was logged. */
+interface Thermometer {
+  readonly place: PlaceRecord;
+  readonly temperature: Series;
+}
+
 /** Places with this exposure and a temperature; an error that says what is missing where there is none. */
-function placesOf(record: AirRecord, exposure: Exposure): PlaceRecord[] {
+function placesOf(record: AirRecord, exposure: Exposure): Thermometer[] {
   const all = Object.values(record.places);
   const wanted = all.filter((p) => p.exposure === exposure);
   if (wanted.length === 0) {
     const got = all.map((p) => `${p.name} ${p.exposure ?? "not told"}`).join(", ") || "no place";
     throw new RecordError(`places must hold at least one with exposure "${exposure}" (got ${got}); the description says it of each place`, "data");
   }
-  const withTemperature = wanted.filter((p) => p.series.air_temperature !== undefined);
+  const withTemperature = wanted.flatMap((place) => (place.series.air_temperature === undefined ? [] : [{ place, temperature: place.series.air_temperature }]));
   if (withTemperature.length === 0) {
     throw new RecordError(`an ${exposure} place must hold air temperature (got none in ${wanted.map((p) => p.name).join(", ")})`, "data");
   }
@@ -82,9 +88,12 @@ interface PairOptions {
   readonly isClockKnown: boolean;
 }
 
-function housePair(record: AirRecord, inside: PlaceRecord, outside: PlaceRecord, { factor, offsetHours, ahead, isClockKnown }: PairOptions): HousePair {
-  const [a, b] = [inside.series.air_temperature, outside.series.air_temperature];
-  if (a === undefined || b === undefined) throw new TypeError("housePairs: both places must hold air temperature");
+function housePair(
+  record: AirRecord,
+  { place: inside, temperature: a }: Thermometer,
+  { place: outside, temperature: b }: Thermometer,
+  { factor, offsetHours, ahead, isClockKnown }: PairOptions,
+): HousePair {
   const leftOut = coLocations(record.events);
   const pair = hourlyPair(a, b, { offsetHours, clockOffset: ahead, leftOut });
   const humidity = (place: PlaceRecord, seconds: number): Float64Array =>

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { RecordError } from "../../../lib/ground/complaint.js";
 import type { HousePair } from "../../../lib/indoors/housePair.js";
 import { housePairs } from "../../../lib/indoors/housePairs.js";
 import { changesAt } from "../../../lib/indoors/pairChanges.js";
@@ -6,7 +7,7 @@ import { type PairHours, pairNumbers } from "../../../lib/indoors/pairNumbers.js
 import { sensorClass } from "../../../lib/indoors/sensorOffset.js";
 import type { AirRecord, RecordEvent } from "../../../lib/record/airRecord.js";
 import { flagBit } from "../../../lib/record/flag.js";
-import type { Series } from "../../../lib/record/series.js";
+import { type Series, series } from "../../../lib/record/series.js";
 import { expectClose } from "../../close.js";
 import { type MadePlace, madeRecord, madeStart } from "./madeRecord.js";
 
@@ -89,6 +90,7 @@ describe("housePairs by hand", () => {
     const off: MadePlace = { exposure: "indoor", values: { air_temperature: side(hours.insideTemperature, hours.outsideTemperature, 0.5), relative_humidity: side(hours.insideHumidity, hours.outsideHumidity, -3) } };
     const short = event(20, 20.75, "co-location", "short");
     const [pair] = housePairs(house([short, together, event(24, null, "co-location", "no end")], off), { offsetHours: 0 });
+    expect(housePairs(house([together, short], off), { offsetHours: 0 })[0].sensorOffset).toEqual(pair.sensorOffset);
     expectClose(pair.sensorOffset.temperature!.value, 0.5, { absolute: 1e-12 });
     expectClose(pair.sensorOffset.humidity!.value, -3, { absolute: 1e-12 });
     expect([pair.sensorOffset.basis, pair.sensorOffset.temperature!.unit, pair.sensorOffset.humidity!.unit, pair.sensorOffset.moisture!.unit]).toEqual(["co-location", "K", "%", "g m-3"]);
@@ -131,26 +133,26 @@ describe("housePairs by hand", () => {
   it("periods: each its own hours, dates, warmed readings and warnings; changes from one to the next", () => {
     const flags = new Uint16Array(n);
     // The last reading before the first period's end, the first after it; the first and the last of the second period; one of another kind.
-    for (const h of [24 * 8 + 23, 24 * 9, 24 * 13, 24 * 13 + 5]) flags[h] = flagBit.warmed;
+    for (const h of [24 * 6 + 23, 24 * 7, 24 * 11, 24 * 11 + 5]) flags[h] = flagBit.warmed;
     flags[24 * 2 + 13] = flagBit.spike;
-    const record = house([event(20.5, null, null, "stove"), event(11, null, "repair", "windows")]);
+    const record = house([event(16.5, null, null, "stove"), event(9, null, "repair", "windows")]);
     const garden = record.places.garden!;
     const flagged = { ...garden, series: { ...garden.series, air_temperature: { ...(garden.series.air_temperature as Series), flags } } };
     const [pair] = housePairs({ ...record, places: { ...record.places, garden: flagged } }, { offsetHours: 0, factor: 0.6 });
     expect(pair.periods.map((p) => [p.title, p.from, p.to, p.days])).toEqual([
-      ["before: windows", "2024-01-01T00:00:00Z", "2024-01-10T00:00:00Z", 7.5],
-      ["after: windows, before: stove", "2024-01-14T00:00:00Z", "2024-01-19T00:00:00Z", 5 * 20 / 24],
-      ["after: stove", "2024-01-24T00:00:00Z", "2024-01-29T00:00:00Z", 5 * 20 / 24],
+      ["before: windows", "2024-01-01T00:00:00Z", "2024-01-08T00:00:00Z", 7 * 20 / 24],
+      ["after: windows, before: stove", "2024-01-12T00:00:00Z", "2024-01-15T00:00:00Z", 3 * 20 / 24],
+      ["after: stove", "2024-01-20T00:00:00Z", "2024-01-29T00:00:00Z", 7.5],
     ]);
     const heated = (warnings: readonly string[]): string | undefined => warnings.find((s) => s.includes("look heated"))?.split(" ")[0];
     expect(heated(pair.warnings)).toBe("4");
-    const spans = [[0, 9], [13, 18], [23, 28]].map(([from, to]) => [24 * from, 24 * to] as const);
+    const spans = [[0, 7], [11, 14], [19, 28]].map(([from, to]) => [24 * from, 24 * to] as const);
     const without = { ...hours, outsideTemperature: hours.outsideTemperature.map((v, h) => (flags[h] === flagBit.spike ? (hours.outsideTemperature[h - 1] + hours.outsideTemperature[h + 1]) / 2 : v)) };
     const sensorMoisture = halfOf(pair.sensorOffset);
     const sides = spans.map(([fromHour, toHour]) => ({ fromHour, toHour, ...pairNumbers(slice(without, fromHour, toHour), { factor: 0.6, lagCorrection: 0, sensorMoisture }) }));
     pair.periods.forEach(({ title, from, to, warnings, ...numbers }, i) => {
       expect(numbers).toEqual(sides[i].numbers);
-      expect(warnings[0]).toMatch(i === 0 ? /^4 of the 24 hours/ : /^Too little to infer anything: cellar and garden share 4.2 days/);
+      expect(warnings[0]).toMatch(i === 2 ? /^4 of the 24 hours/ : /^Too little to infer anything: cellar and garden share [52]\.[85] days/);
     });
     const whole = pairNumbers(without, { factor: 0.6, lagCorrection: 0, sensorMoisture });
     expect(pair.changes).toEqual([...changesAt("windows", sides[0], sides[1], whole.workings), ...changesAt("stove", sides[1], sides[2], whole.workings)]);
@@ -170,5 +172,56 @@ describe("housePairs by hand", () => {
     expect(heatedAt(24 * 14 - 1)).toEqual(["1", "1", undefined]);
     expect(heatedAt(24 * 14, 24 * 18 - 1)).toEqual(["2", undefined, undefined]);
     expect(heatedAt(24 * 18)).toEqual(["1", undefined, "1"]);
+  });
+
+  it("says which humidity is missing, and which readings come at steps of all lengths", () => {
+    const told = (inside: MadePlace, outside: MadePlace): string[] => housePairs(house([], inside, outside), { offsetHours: 0 })[0].warnings.filter((w) => /^No humidity|steps of all lengths/.test(w)).map((w) => w.split(":")[0]);
+    const dry = (place: MadePlace): MadePlace => ({ exposure: place.exposure, values: { air_temperature: place.values.air_temperature! } });
+    const none = "No humidity in both cellar and garden";
+    expect([told(indoor, outdoor), told(dry(indoor), outdoor), told(indoor, dry(outdoor)), told(dry(indoor), dry(outdoor))]).toEqual([[], [none], [none], [none]]);
+    /** As a sensor logs that reports changes. */
+    const restless = (record: AirRecord, name: string): AirRecord => {
+      const place = record.places[name]!;
+      const at = Array.from({ length: 2000 }, (_v, i) => madeStart + 1000 * (600 * i + 250 * (i % 5) * (i % 3)));
+      return { ...record, places: { ...record.places, [name]: { ...place, series: { air_temperature: series({ times: at, values: at.map((_t, i) => 15 + (i % 7)), quantity: "air_temperature", place: name }) } } } };
+    };
+    const uneven = (record: AirRecord): string => housePairs(record, { offsetHours: 0 })[0].warnings.find((w) => w.includes("steps of all lengths"))!.split(" at ")[0];
+    expect([uneven(restless(house(), "cellar")), uneven(restless(house(), "garden")), uneven(restless(restless(house(), "cellar"), "garden"))]).toEqual(["cellar logs", "garden logs", "cellar and garden log"]);
+  });
+
+  it("what is missing in a record is said, by places; options are refused by name", () => {
+    const caught = (record: AirRecord): RecordError => {
+      try {
+        housePairs(record, { offsetHours: 0 });
+      } catch (error) {
+        return error as RecordError;
+      }
+      throw new Error("no error");
+    };
+    const damp: MadePlace = { exposure: "indoor", values: { relative_humidity: hours.insideHumidity } };
+    for (const [record, message] of [
+      [madeRecord({ a: indoor, b: { ...outdoor, exposure: null } }), 'housePairs: places must hold at least one with exposure "outdoor" (got a indoor, b not told)'],
+      [madeRecord({ a: outdoor }), 'housePairs: places must hold at least one with exposure "indoor" (got a outdoor)'],
+      [madeRecord({}), 'housePairs: places must hold at least one with exposure "indoor" (got no place)'],
+      [madeRecord({ a: damp, b: damp, c: outdoor }), "housePairs: an indoor place must hold air temperature (got none in a, b)"],
+    ] as const) {
+      const error = caught(record);
+      expect(error).toBeInstanceOf(RecordError);
+      expect([error.message, error.kind]).toEqual([message, "data"]);
+    }
+    expect(housePairs(madeRecord({ a: damp, b: indoor, c: outdoor }), { offsetHours: 0 }).map((p) => p.inside)).toEqual(["b"]);
+    expect(() => housePairs(house(), { offsetHours: 0, factor: 1.2 })).toThrow("housePairs: factor must be from 0 to 1 (got 1.2)");
+    expect(() => housePairs(house(), { offsetHours: 0, clockOffsetSeconds: 86_401 })).toThrow("housePairs: clockOffsetSeconds must be from -86400 to 86400 s (got 86401 s)");
+    expect(() => housePairs(house(), { offsetHours: 0, clockOffsetSeconds: { cellar: 0, garden: -86_401 } })).toThrow("(got -86401 s)");
+  });
+
+  it("six days are enough, one hour less is not", () => {
+    const of = (count: number) => {
+      const cut = (values: Float64Array): Float64Array => values.slice(0, count);
+      return housePairs(house([], { exposure: "indoor", values: { air_temperature: cut(full(hours.insideTemperature)) } }, { exposure: "outdoor", values: { air_temperature: cut(full(hours.outsideTemperature)) } }), { offsetHours: 0 });
+    };
+    const full = (values: Float64Array): Float64Array => values.map((v, h) => (Number.isNaN(v) ? 10 + Math.sin(h) : v));
+    expect(of(144)[0].days).toBe(6);
+    expect(() => of(143)).toThrow("housePairs: Too little to infer anything: cellar and garden share 6.0 days, 6 are needed; log about 1 more days.");
   });
 });

@@ -1,9 +1,11 @@
 import { describe, expect, it } from "vitest";
 import type { RecordError } from "../../../lib/ground/complaint.js";
 import { housePairs } from "../../../lib/indoors/housePairs.js";
+import { leftAlone } from "../../../lib/indoors/leftAlone.js";
 import type { RecordEvent } from "../../../lib/record/airRecord.js";
 import { flagBit } from "../../../lib/record/flag.js";
 import type { Series } from "../../../lib/record/series.js";
+import { inventedRoom, roomPlans } from "../../simulation/indoorsRoom.js";
 import { expectClose } from "../../close.js";
 import { type MadePlace, madeInside, madeOutside, madeRecord, madeStart } from "./madeRecord.js";
 
@@ -78,6 +80,22 @@ describe("what housePairs says of sensors and events", () => {
     ]);
     expect([pair.periods[0], pair.changes[0]].every(Object.isFrozen)).toBe(true);
     expect(pair.changes.length).toBe(6);
+  });
+
+  it("days left alone are told by the record's own dates, in a period too", () => {
+    const { inside: room, outside: air } = inventedRoom(roomPlans.middle, 120, 31_007);
+    const held = room.map((v, h) => (h < 24 * 60 && !Number.isNaN(v) ? 20 + 0.1 * Math.sin(h * h) : v));
+    const shifted = (values: Float64Array): Float64Array => Float64Array.from([...flat(Number.NaN, 7), ...values, ...flat(Number.NaN, 17)]);
+    const date = (hour: number): string => new Date(madeStart + dayMs * Math.floor(hour / 24)).toISOString().slice(0, 10);
+    const dates = (a: Float64Array, b: Float64Array, from = 0): string => leftAlone(a, b)!.spans.map((span) => `${date(from + span.from)} to ${date(from + span.to - 1)}`).join(", ");
+    const told = (warnings: readonly string[]): string | undefined => warnings.find((s) => s.includes("for weeks"))?.split("(")[2]?.split(")")[0];
+    for (const [offsetHours, a, b] of [[0, held, air], [7, shifted(held), shifted(air)]] as const) {
+      const [pair] = housePairs(madeRecord({ a: of("outdoor", air), b: of("indoor", held) }, [event(5, null, null, "boiler")]), { offsetHours });
+      expect(told(pair.warnings)).toBe(dates(a, b));
+      const from = 24 * Math.round((Date.parse(pair.periods[1].from) + 3_600_000 * offsetHours - madeStart) / dayMs);
+      expect(from).toBeGreaterThanOrEqual(24 * 7);
+      expect(told(pair.periods[1].warnings)).toBe(dates(a.slice(from), b.slice(from), from));
+    }
   });
 
   it("refuses when every pair is too short, with the others beside it", () => {
