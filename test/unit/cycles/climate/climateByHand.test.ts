@@ -54,7 +54,7 @@ describe("memory of days and the mean of a month, by hand", () => {
   });
 });
 
-const day0 = monthStart(12 * 2023);
+const day0 = Date.UTC(2023, 0, 1) / 86_400_000;
 const dayOf = (k: number, mean: number | null, more: Partial<DaySummary> = {}): DaySummary => ({ day: day0 + k, date: "", mean, min: mean, max: mean, minAt: k, maxAt: k, coverage: 1, ...more });
 
 describe("months by hand", () => {
@@ -213,7 +213,7 @@ describe("hours and shapes of days by hand", () => {
 });
 
 describe("yearlyRound by hand", () => {
-  const first = monthStart(12 * 2021) + 40;
+  const first = Date.UTC(2021, 1, 10) / 86_400_000;
   const year = 365.2425;
   const value = (k: number): number => 9 + 7 * Math.cos((2 * Math.PI * (k + 40.5 - 200)) / year) + Math.sin(k * k) + 0.7 * Math.sin(k / 9);
   const daily = (n: number, isThere: (k: number) => boolean = () => true): Float64Array => Float64Array.from({ length: n }, (_v, k) => (isThere(k) ? value(k) : _));

@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { dailyCycle } from "../../../../lib/cycles/tide/dailyCycle.js";
 import { fitTides } from "../../../../lib/cycles/tide/fitTides.js";
 import { joinFits, tideSums } from "../../../../lib/cycles/tide/joinFits.js";
@@ -242,7 +242,10 @@ describe("what is refused", () => {
 
 describe("tideAt, withoutTide, meanDay, dailyCycle", () => {
   const s = record(40, 60, 4);
-  const fit = fitTides(s, { longitude: 30 });
+  let fit: TideFit;
+  beforeAll(() => {
+    fit = fitTides(s, { longitude: 30 });
+  });
   it("the tide at instants, both ways of giving them", () => {
     const at = [start, start + 5 * hour, Number.NaN, start - 9000 * hour];
     const values = tideAt(fit, at);
@@ -295,10 +298,15 @@ describe("tideAt, withoutTide, meanDay, dailyCycle", () => {
 
 describe("sums of months", () => {
   const s = record(120, 60, 12, weather);
-  const whole = fitTides(s, { longitude: 20 });
-  const first = fitTides(part(s, (t) => t < 60 * 86_400), { longitude: 20 });
   const month = (k: number): Series => part(s, (t) => Math.floor(t / 86_400 / 30) === k);
-  const sums = [0, 1, 2, 3].map((k) => JSON.parse(JSON.stringify(tideSums(month(k), first))) as ReturnType<typeof tideSums>);
+  let whole: TideFit;
+  let first: TideFit;
+  let sums: ReturnType<typeof tideSums>[];
+  beforeAll(() => {
+    whole = fitTides(s, { longitude: 20 });
+    first = fitTides(part(s, (t) => t < 60 * 86_400), { longitude: 20 });
+    sums = [0, 1, 2, 3].map((k) => JSON.parse(JSON.stringify(tideSums(month(k), first))) as ReturnType<typeof tideSums>);
+  });
 
   it("add up to the fit of the whole, within what months of their own cost", () => {
     const joined = joinFits(sums);
