@@ -3,6 +3,9 @@ import { type Estimate, estimate } from "../../../lib/ground/estimate.js";
 import { humidityClass } from "../../../lib/indoors/humidityClass.js";
 import { type ChangeSide, changesAt } from "../../../lib/indoors/pairChanges.js";
 import { type PairHours, type PairNumbers, type PairWorkings, pairNumbers } from "../../../lib/indoors/pairNumbers.js";
+import { leftAlone } from "../../../lib/indoors/leftAlone.js";
+import { timeConstant } from "../../../lib/indoors/timeConstant.js";
+import { inventedRoom, roomPlans } from "../../simulation/indoorsRoom.js";
 import { expectClose } from "../../close.js";
 import { madeInside, madeOutside } from "./madeRecord.js";
 
@@ -63,6 +66,31 @@ describe("pairNumbers", () => {
     }
     expect(later.decrementFactor).toEqual(numbers.decrementFactor);
     expect(later.maxCorrelation.value).toEqual(numbers.maxCorrelation.value);
+  });
+
+  it("the room's constant is found at the readings' own instants, from a two-hundredth of an hour between them on", () => {
+    const constant = (lagCorrection: number) => pairNumbers(hoursOf(), { ...plain, lagCorrection }).workings.room!.timeConstant;
+    const at = (later: number): Float64Array => inside.map((v, h) => (1 - Math.abs(later)) * v + Math.abs(later) * (inside[h + (later > 0 ? -1 : 1)] ?? _));
+    for (const later of [0.25, -0.25, 0.005]) expect(constant(later)).toEqual(timeConstant(at(later), outside).timeConstant);
+    for (const little of [0.0049, -0.0049]) expect(constant(little)).toEqual(constant(0));
+    expect(constant(0.005)).not.toEqual(constant(0));
+  });
+
+  it("held for weeks of the rest: what answers the weather is that of the days left alone, all else of all", () => {
+    const { inside: room, outside: air } = inventedRoom(roomPlans.middle, 120, 31_007);
+    const held = room.map((v, h) => (h < 24 * 60 && !Number.isNaN(v) ? 20 + 0.1 * Math.sin(h * h) : v));
+    const nothing = flat(_, held.length);
+    const of = (values: Float64Array) => pairNumbers({ insideTemperature: values, outsideTemperature: air, insideHumidity: nothing, outsideHumidity: nothing }, plain);
+    const alone = leftAlone(held, air)!;
+    const [all, some] = [of(held), of(held.map((v, h) => (alone.hours[h] === 1 ? v : _)))];
+    expect([all.numbers.daysLeftAlone, all.workings.alone, all.workings.isHeld]).toEqual([alone.days, alone, false]);
+    for (const key of ["varianceRatio", "decrementFactor", "timeLag", "timeConstant", "maxCorrelation", "response"] as const) expect(all.numbers[key], key).toEqual(some.numbers[key]);
+    expect("daysLeftAlone" in some.numbers).toBe(false);
+    expect(all.numbers.days).toBeGreaterThan(some.numbers.days + 40);
+    expect(all.numbers.meanDifference).not.toEqual(some.numbers.meanDifference);
+    // An hour of the day that is hardly there in them: then all days answer.
+    const rare = of(held.map((v, h) => (h % 24 === 7 && h >= 24 * 60 && h < 24 * 118 ? _ : v)));
+    expect([rare.workings.hoursNeverShared, rare.workings.alone, "daysLeftAlone" in rare.numbers]).toEqual([0, null, false]);
   });
 
   it("a lag of the largest correlation only where that stands out of chance", () => {
