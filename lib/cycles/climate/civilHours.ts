@@ -58,7 +58,8 @@ export function civilHours(readings: Pick<Series, "start" | "seconds" | "values"
     hours[hour] += values[k];
     counts[hour]++;
   }
-  for (let h = 0; h < hours.length; h++) hours[h] = counts[h] === 0 ? Number.NaN : hours[h] / counts[h];
+  // Nothing over none is NaN.
+  for (let h = 0; h < hours.length; h++) hours[h] /= counts[h];
   const stepSeconds = medianStep(seconds);
   return Object.freeze({ firstDay, days, hours, stepHours: Math.max(1, stepSeconds / 3600), stepSeconds, seconds, values, start });
 }

@@ -33,8 +33,8 @@ export function dewPointRange(temperature: ArrayLike<number>, humidity: ArrayLik
   const points: Float64Array = new Float64Array(temperature.length);
   let readings = 0;
   for (let i = 0; i < temperature.length; i++) {
-    if (Number.isNaN(temperature[i]) || Number.isNaN(humidity[i]) || humidity[i] <= 0) continue;
-    const point = dewPoint(temperature[i], humidity[i]);
+    // None of what is missing or of 0 %; below that it would be refused.
+    const point = humidity[i] < 0 ? Number.NaN : dewPoint(temperature[i], humidity[i]);
     if (!Number.isNaN(point)) points[readings++] = point;
   }
   const [lowest, from, median, to, highest] = quantiles(points.subarray(0, readings), [0, 0.05, 0.5, 0.95, 1]);

@@ -62,7 +62,7 @@ export function monthMean(daily: ArrayLike<number>, unit: string, options: { phi
   const ofMean = remembered(Float64Array.from(daily, (v) => (Number.isNaN(v) ? 0 : 1 / n)), phi);
   const gamma = squares / n / Math.max(1 - ofMean, 0.3);
   const missing = remembered(Float64Array.from(daily, (v) => (Number.isNaN(v) ? 0 : 1 / n) - 1 / total), phi);
-  const standardError = n === total ? 0 : Math.sqrt(gamma * Math.max(0, missing));
+  const standardError = Math.sqrt(gamma * Math.max(0, missing));
   const reach = tQuantile(0.975, Math.max(3, n / 3)) * standardError;
   return Object.freeze({ mean: estimate({ value, standardError, low: value - reach, high: value + reach, unit }), phi, gamma, daysPresent: n });
 }

@@ -52,7 +52,7 @@ export function mannKendall(values: ArrayLike<number>, options: { group?: ArrayL
       untied -= (t * (t - 1)) / 2;
     }
   }
-  const z = s === 0 || variance <= 0 ? 0 : (s - Math.sign(s)) / Math.sqrt(variance);
+  const z = s === 0 ? 0 : (s - Math.sign(s)) / Math.sqrt(variance);
   const tau = untied === 0 ? 0 : s / Math.sqrt(allPairs * untied);
   return Object.freeze({ s, variance, z, pValue: 2 * normalCdf(-Math.abs(z)), tau });
 }
@@ -99,11 +99,11 @@ export function theilSen(x: ArrayLike<number>, values: ArrayLike<number>, unit: 
 
 const spread = (n: number): number => (n * (n - 1) * (2 * n + 5)) / 18;
 
-/** Sizes of the sets of equal values, those of one left out. */
+/** Sizes of the sets of equal values; one alone counts for nothing in what is made of them. */
 function tieSizes(values: readonly number[]): number[] {
   const counts = new Map<number, number>();
   for (const v of values) counts.set(v, (counts.get(v) ?? 0) + 1);
-  return [...counts.values()].filter((t) => t > 1);
+  return [...counts.values()];
 }
 
 function groupsOf(at: string, values: ArrayLike<number>, group: ArrayLike<number> | undefined): number[][] {

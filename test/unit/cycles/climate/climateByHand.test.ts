@@ -1,8 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { monthStart } from "../../../../lib/cycles/climate/civilDay.js";
 import { civilHours } from "../../../../lib/cycles/climate/civilHours.js";
+import { countedDays } from "../../../../lib/cycles/climate/countedDays.js";
 import type { DaySummary } from "../../../../lib/cycles/climate/dailySummary.js";
 import { dayShape } from "../../../../lib/cycles/climate/dayShape.js";
+import { daysForMean, daysToGo, yearsForTrend } from "../../../../lib/cycles/climate/daysToGo.js";
 import { dewPointRange } from "../../../../lib/cycles/climate/dewPointRange.js";
 import { dayMemory, monthMean } from "../../../../lib/cycles/climate/monthMean.js";
 import { extremesOf, type MonthSummary, monthlySummaries } from "../../../../lib/cycles/climate/monthlySummary.js";
@@ -10,6 +12,7 @@ import { monthlyTrend } from "../../../../lib/cycles/climate/monthlyTrend.js";
 import { mannKendall, theilSen } from "../../../../lib/cycles/climate/robustTrend.js";
 import { sameMonths } from "../../../../lib/cycles/climate/sameMonths.js";
 import { yearlyRound } from "../../../../lib/cycles/climate/yearlyRound.js";
+import type { RecordError } from "../../../../lib/ground/complaint.js";
 import { fQuantile, tQuantile } from "../../../../lib/ground/distributions.js";
 import { estimate } from "../../../../lib/ground/estimate.js";
 import { olsAr1 } from "../../../../lib/ground/regressionAr1.js";
@@ -29,6 +32,8 @@ describe("memory of days and the mean of a month, by hand", () => {
     // Five: r is 15/4 over 17/5, so (5 r + 1) / 1 is over 0.9.
     expect(dayMemory([[2, 2, 2, 2, 1]])).toBe(0.9);
     expect([dayMemory([[0, 0, 0, 0, 0]]), dayMemory([])]).toEqual([0, 0]);
+    // Five days without a neighbor; six days in two stretches.
+    expect([dayMemory([[1, _, 2, _, 1, _, 3, _, 1]]), dayMemory([[1, 2, 1], [2, 1, 2]])]).toEqual([0, 0]);
   });
 
   it("what the missing days leave open: their weights' products remembered by φ", () => {
@@ -85,6 +90,9 @@ describe("months by hand", () => {
     months.forEach(({ mean }, m) => {
       expect(mean).toEqual(monthMean(parts[m], "degC", { phi })!.mean);
     });
+    // A month of fifteen days has no mean, and no part in the memory.
+    const four = of(Array.from({ length: 105 }, (_v, k) => (k < 90 ? value(k) : k)));
+    expect(four.map(({ mean }) => mean)).toEqual([...months.map(({ mean }) => mean), null]);
     const two = of(Array.from({ length: 59 }, (_v, k) => value(k)));
     expect(two[0].mean).toEqual(monthMean(parts[0], "degC")!.mean);
     expect(two[0].mean).not.toEqual(months[0].mean);
@@ -94,6 +102,7 @@ describe("months by hand", () => {
     const part = (min: number | null, max: number | null, at: number) => ({ min, max, minAt: min === null ? null : at, maxAt: max === null ? null : at });
     expect(extremesOf([undefined, part(3, null, 1), part(2, 8, 2), part(2, 8, 3), part(null, 9, 4), part(null, 9, 5)])).toEqual({ min: 2, minAt: 2, max: 9, maxAt: 4 });
     expect(extremesOf([part(null, null, 1), undefined])).toEqual({ min: null, max: null, minAt: null, maxAt: null });
+    expect(extremesOf([part(null, null, 1), part(-9, -5, 2)])).toEqual({ min: -9, minAt: 2, max: -5, maxAt: 2 });
     expect(extremesOf([])).toEqual({ min: null, max: null, minAt: null, maxAt: null });
   });
 
@@ -112,6 +121,8 @@ describe("months by hand", () => {
     expectClose(high - 2, (tQuantile(0.975, variance ** 2 / spread) * Math.sqrt(variance)) / 2, { relative: 1e-12 });
     expectClose(2 - low, high - 2, { relative: 1e-12 });
     expect([got, got[0], got[0].months, got[0].byMonth].every(Object.isFrozen)).toBe(true);
+    // Whatever the order they come in.
+    expect(sameMonths([month(y + 24, 7), month(y + 36, 8), month(y + 12, 4), month(y, 1)], "K").map((g) => g.year)).toEqual([2021, 2022, 2023]);
     const sure = sameMonths([month(y, 1), month(y + 12, 4)], "K")[0].difference;
     expect([sure.value, sure.standardError, sure.low, sure.high]).toEqual([3, 0, 3, 3]);
   });
@@ -145,6 +156,10 @@ describe("trends beside numpy and scipy", () => {
   it("Theil and Sen's slope with ties and equal times, by scipy 1.x theilslopes", () => {
     const tied = theilSen([0, 0, 1, 2, 2, 3, 5, 6], [1, 2, 2, 4, 3, 4, 7, 6], "1").slope;
     expect([tied.value, tied.low, tied.high]).toEqual([1, 0.5, 1.25]);
+    const many = theilSen([1, 2, 2, 4, 4, 5, 5, 5, 5], [1, 0, 5, 0, 0, 1, 1, 1, 4], "1").slope;
+    expect([many.value, many.low, many.high]).toEqual([1 / 6, -1, 1]);
+    // Three alike: three pairs of six rise, and three are tied.
+    expectClose(mannKendall([1, 1, 1, 2]).tau, 3 / Math.sqrt(18), { absolute: 1e-14 });
     const even = theilSen([0, 1, 2, 3, 4], [1, 5, 2, 8, 3], "K").slope;
     expect([even.value, even.low, even.high, even.unit]).toEqual([0.5, -5, 6, "K"]);
     expectClose(even.standardError, 11 / 2 / 1.959963984540054, { absolute: 1e-9 });
@@ -277,6 +292,16 @@ describe("yearlyRound by hand", () => {
     expect(() => yearlyRound(bins(36), first, "K")).toThrow("yearlyRound: daily must hold at least half of its days (got 180 of 365); log without long gaps");
     const warning = "under three years: the interval is about these years' weather, not about how years differ";
     expect([yearlyRound(daily(1094), first, "K").warnings, yearlyRound(daily(1095), first, "K").warnings]).toEqual([[warning], []]);
+    // Of 370 days, 37 bins of 74 are a half.
+    expect(yearlyRound(daily(370, (k) => k < 180 || k >= 365), first, "K").days).toBe(370);
+    // Phases count from the January of the first day that is there, not of what is missing before it.
+    const late = yearlyRound(Float64Array.from([...new Float64Array(60).fill(_), ...daily(400)]), first - 60, "K");
+    expect(late.coefficients).toEqual(yearlyRound(daily(400), first, "K").coefficients);
+    try {
+      yearlyRound(bins(36), first, "K");
+    } catch (error) {
+      expect((error as RecordError).kind).toBe("data");
+    }
     // Three days of five make a bin, two do not.
     expect(yearlyRound(daily(368, (k) => k % 5 < 3), first, "K").days).toBe(368);
     expect(() => yearlyRound(daily(367, (k) => k % 5 < 2), first, "K")).toThrow("got 0 of 367");
@@ -291,8 +316,32 @@ describe("yearlyRound by hand", () => {
       expect([got.detected, got.amplitude.value ** 2 > 2 * fQuantile(0.95, 2, fit.degreesOfFreedom) * got.amplitude.standardError ** 2]).toEqual([isFound, isFound]);
       expect([got.maximumOn === null, got.amplitude.low === 0]).toEqual([!isFound, !isFound]);
     }
+    const none = yearlyRound(new Float64Array(365), first, "K");
+    expect([none.amplitude.value, none.amplitude.high, none.detected]).toEqual([0, 0, false]);
     const flat = yearlyRound(new Float64Array(365).fill(4), first, "K");
     expect([flat.detected, flat.maximumOn]).toEqual([false, null]);
     expectClose(flat.amplitude.value, 0, { absolute: 1e-12 });
+  });
+});
+
+describe("refusals by name", () => {
+  it("of days counted and days to go", () => {
+    const sentence = (call: () => unknown): string => {
+      try {
+        call();
+      } catch (error) {
+        return (error as Error).message.replace(/ from .*\(got/, " … (got");
+      }
+      return "none";
+    };
+    expect([
+      () => countedDays([], { base: 101 }), () => countedDays([], { hotFrom: -101 }),
+      () => daysToGo(-1, 0), () => daysToGo(1, -2), () => daysForMean(-1, 1, 1), () => daysForMean(1, -1, 1), () => daysForMean(1, 1, 0),
+      () => yearsForTrend(0, 1, 0), () => yearsForTrend(1, -1, 0), () => yearsForTrend(1, 1, 0.96),
+    ].map(sentence)).toEqual([
+      "countedDays: base must be … (got 101 degC)", "countedDays: hotFrom must be … (got -101 degC)",
+      "daysToGo: needed must be … (got -1 d)", "daysToGo: have must be … (got -2 d)", "daysForMean: days must be … (got -1 d)", "daysForMean: half must be … (got -1)", "daysForMean: wanted must be … (got 0)",
+      "yearsForTrend: perYear must be … (got 0)", "yearsForTrend: sigma must be … (got -1)", "yearsForTrend: phi must be … (got 0.96)",
+    ]);
   });
 });
