@@ -184,7 +184,7 @@ function hasValue(values: Float64Array): boolean {
 
 /** An estimate on a moved scale. */
 function moved(e: Estimate | null, by: number): Estimate | null {
-  return e === null || by === 0 ? e : Object.freeze({ ...e, value: e.value + by, low: e.low + by, high: e.high + by });
+  return e === null ? null : Object.freeze({ ...e, value: e.value + by, low: e.low + by, high: e.high + by });
 }
 
 /** How many hours of the day are shared on fewer than three days. */
