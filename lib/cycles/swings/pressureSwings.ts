@@ -80,10 +80,12 @@ export function pressureSwings(input: PressureSwingsInput, options: { seed?: num
   } else {
     // An hour is a mean of readings: its noise is no larger than that of one.
     parts = swingBand(hours.values, { noise, dayToDay: dayToDay ?? 0 });
-    events = swingEvents(parts, hours.firstAt);
+    const isFlat = !hasSwings(parts);
+    events = isFlat ? [] : swingEvents(parts, hours.firstAt);
     const { shortestDays, longestDays, slowBy } = parts;
-    const strength = strengthOrNull(parts, tideVariance);
-    if (strength === null) warnings.push("too few days hold readings to tell the strength of the swings");
+    const strength = isFlat ? null : strengthOrNull(parts, tideVariance);
+    if (isFlat) warnings.push("the pressure did not change: there are no swings");
+    else if (strength === null) warnings.push("too few days hold readings to tell the strength of the swings");
     else {
       band = Object.freeze({ ...strength, shortestDays, longestDays, slowBy });
       if (strength.isShort) warnings.push("few storms are in this record: the interval of the swings' strength may be too narrow");
@@ -104,7 +106,13 @@ export function pressureSwings(input: PressureSwingsInput, options: { seed?: num
 function strengthOrNull(parts: SwingBand, tideVariance: number): BandStrength | null {
   const days = Array.from({ length: Math.ceil(parts.hours / 24) }, (_, d) => parts.isReal.subarray(24 * d, 24 * d + 24).includes(1));
   const isEnough = days.filter((d) => d).length > 5 && days.some((d, i) => d && days[i + 1] === true);
-  return isEnough && parts.sigma > 0 ? bandStrength(parts, tideVariance) : null;
+  return isEnough ? bandStrength(parts, tideVariance) : null;
+}
+
+/** Whether the band is more than what rounding leaves in the filters of a pressure that never changes. */
+function hasSwings({ sigma, slow }: SwingBand): boolean {
+  const level = slow.reduce((most, v) => Math.max(most, Math.abs(v)), 1);
+  return sigma > 1e-9 * level;
 }
 
 function presentSpan(values: Float64Array): { days: number; missing: number } {
