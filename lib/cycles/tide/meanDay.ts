@@ -72,7 +72,8 @@ function summary(unit: string, days: readonly { sum: Float64Array; count: Float6
     unit,
     mean: Object.freeze(departure.map((d) => level + d)),
     departure: Object.freeze(departure),
-    spread: Object.freeze(spread),
+    // Squares of impossible readings pass all numbers.
+    spread: Object.freeze(spread.map((s) => (Number.isFinite(s) ? s : Number.NaN))),
     days: Object.freeze(columns.map((c) => c.length)),
   };
   return displayable(result, () => ["hour  mean  departure", ...hours.map((h) => `${String(h).padStart(2, "0")}  ${result.mean[h].toFixed(2)}  ${result.departure[h].toFixed(2)}`)].join("\n"));

@@ -92,7 +92,7 @@ describe("pressureTendency by hand", () => {
 });
 
 describe("noise of the shortest step by hand", () => {
-  const zigzag = (n: number, step = 300) => ({ seconds: Array.from({ length: n }, (_v, i) => step * i), values: Array.from({ length: n }, (_v, i) => (i % 2 === 0 ? 1 : -1)) });
+  const zigzag = (n: number, step = 300): { seconds: number[]; values: number[] } => ({ seconds: Array.from({ length: n }, (_v, i) => step * i), values: Array.from({ length: n }, (_v, i) => (i % 2 === 0 ? 1 : -1)) });
   const noise = ({ seconds, values }: { seconds: number[]; values: number[] }): number | null => shortestStepNoise(seconds, values);
 
   it("twenty second differences of 4: the median of their squares over six and chi-square's median, computed with scipy as 0.45494", () => {
