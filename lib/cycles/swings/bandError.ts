@@ -9,7 +9,6 @@ const endTable: readonly (readonly [belowDays: number, share: number])[] = [
   [5, 0.11],
   [8, 0.07],
   [15, 0.06],
-  [Infinity, 0.04],
 ];
 
 /** Error in a gap, in standard deviations of the band, by its length; linear between, 1 beyond. */

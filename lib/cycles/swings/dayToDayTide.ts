@@ -39,5 +39,5 @@ function meanOver(density: Float64Array, from: number, to: number): number {
     sum += density[i];
     count++;
   }
-  return count === 0 ? 0 : sum / count;
+  return sum / count;
 }

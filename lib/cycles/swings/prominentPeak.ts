@@ -25,8 +25,9 @@ export function prominentPeaks(values: Float64Array): ProminentPeak[] {
   for (let i = 1; i < n - 1; i++) {
     if (!(values[i] > values[i - 1])) continue;
     let flat = i;
-    while (flat < n - 1 && values[flat + 1] === values[i]) flat++;
-    if (flat < n - 1 && values[flat + 1] < values[i]) {
+    // Beyond the end there is no value, and no comparison with it holds.
+    while (values[flat + 1] === values[i]) flat++;
+    if (values[flat + 1] < values[i]) {
       const index = (i + flat) >> 1;
       const left = saddleFrom(values, index, -1);
       const right = saddleFrom(values, index, 1);
@@ -41,6 +42,6 @@ export function prominentPeaks(values: Float64Array): ProminentPeak[] {
 /** The lowest point on one side before the series climbs above the maximum; the nearest of equals. */
 function saddleFrom(values: Float64Array, index: number, step: 1 | -1): number {
   let lowest = index;
-  for (let i = index; i >= 0 && i < values.length && values[i] <= values[index]; i += step) if (values[i] < values[lowest]) lowest = i;
+  for (let i = index; values[i] <= values[index]; i += step) if (values[i] < values[lowest]) lowest = i;
   return lowest;
 }

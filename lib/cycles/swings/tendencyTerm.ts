@@ -3,7 +3,6 @@ const sizes: readonly (readonly [upTo: number, adverb: string])[] = [
   [1.5, " slowly"],
   [3.5, ""],
   [6, " quickly"],
-  [Infinity, " very rapidly"],
 ];
 
 /**
@@ -23,6 +22,6 @@ export function tendencyTerm(change: number, interval?: { readonly low: number; 
   if (interval !== undefined && interval.low <= 0 && interval.high >= 0) return "no clear change";
   const tenths = Math.round(10 * Math.abs(change) + 1e-9) / 10;
   if (tenths < 0.1) return "steady";
-  const adverb = sizes.find(([upTo]) => tenths <= upTo)?.[1] ?? "";
+  const adverb = sizes.find(([upTo]) => tenths <= upTo)?.[1] ?? " very rapidly";
   return `${change > 0 ? "rising" : "falling"}${adverb}`;
 }

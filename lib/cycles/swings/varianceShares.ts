@@ -71,7 +71,7 @@ function withInterval(value: number, influence: Float64Array, total: number): Es
   if (influence.filter((v) => !Number.isNaN(v)).length <= 5) return null;
   const spread = longRunVariance(influence);
   const standardError = Math.sqrt(Math.max(0, spread.varianceOfSum)) / total;
-  if (value <= 0 || value >= 1 || standardError === 0) return estimate({ value, standardError, low: Math.max(0, value), high: Math.min(1, value), unit: "1" });
+  if (value >= 1 || standardError === 0) return estimate({ value, standardError, low: Math.max(0, value), high: Math.min(1, value), unit: "1" });
   const odds = Math.log(value / (1 - value));
   const reach = ((1 + widening / Math.sqrt(influence.length)) * tQuantile(0.975, spread.terms) * standardError) / (value * (1 - value));
   const back = (x: number): number => 1 / (1 + Math.exp(-x));

@@ -93,7 +93,9 @@ describe("swingEvents by hand", () => {
     expectClose(edge.durationHours!.standardError, (Math.SQRT2 * 0.2) / 8, { absolute: 1e-12 });
     const open = [6, 9, ...fall.slice(2)];
     expect(swingEvents(made(open), 0).map((e) => [e.kind, e.durationHours])).toEqual([["high", null]]);
-    expect(swingEvents(made(open.toReversed()), 0).map((e) => [e.at > 56 * 3_600_000, e.durationHours])).toEqual([[true, null]]);
+    // 6, 10 and 8 bend by −6: a third of an hour.
+    expect([swingEvents(made(open), 0)[0].at, swingEvents(made(open.toReversed()), 0)[0].at]).toEqual([8_400_000, 59 * 3_600_000 - 8_400_000]);
+    expect(swingEvents(made(open.toReversed()), 0).map((e) => e.durationHours)).toEqual([null]);
     // An error as long as the duration leaves no time below nothing.
     expect(swingEvents(made([-6, 9, ...fall.slice(2)], { standardError: new Float64Array(60).fill(5) }), 0)[0].durationHours!.low >= 0).toBe(true);
     const wide = swingEvents(made([-6, 9, 10, 9.9, 9.8, 9.7, 9.6, 9.5, ...fall.slice(8)], { standardError: new Float64Array(60).fill(5) }), 0)[0].durationHours!;
@@ -141,7 +143,9 @@ describe("strength and shares by hand", () => {
     expectClose(got.standardDeviation.high * got.standardDeviation.low, power, { relative: 1e-9 });
     expectClose(got.share, variance(band) / (0.25 + variance(band) + variance(slow) + variance(rest)), { relative: 1e-9 });
     expect([got.standardDeviation.unit, got.isShort, Object.isFrozen(got)]).toEqual(["hPa", spread.isShort, true]);
-    expect(() => bandStrength(made(band), -1)).toThrow("bandStrength: tideVariance must be from 0");
+    expect(() => bandStrength(made(band), -1)).toThrow(/^bandStrength: tideVariance must be from 0 to .* hPa² \(got -1 hPa²\)$/);
+    const none = bandStrength(made(new Float64Array(n)));
+    expect([none.standardDeviation.value, none.standardDeviation.low, none.standardDeviation.high, none.share]).toEqual([0, 0, 0, 0]);
     // A whole day without readings is no day of the interval.
     const hole = Uint8Array.from(isReal, (r, i) => (i >= 48 && i < 72 ? 0 : r));
     const gone = bandStrength(made(band, { isReal: hole }));
@@ -178,6 +182,10 @@ describe("strength and shares by hand", () => {
     const bare = varianceShares(made(band, { isReal }), none)!;
     expect([bare.tide.value, bare.tide.low, bare.tide.high, bare.swings.value, bare.swings.low, bare.swings.high]).toEqual([0, 0, 0, 1, 1, 1]);
     expect(varianceShares(made(none), none)).toBe(null);
+    // A part so small that the other's share rounds to all.
+    const nearly = varianceShares(made(band, { isReal, rest: rest.map((v) => 1e-12 * v) }), none)!;
+    expect([nearly.swings.value, nearly.swings.low, nearly.swings.high]).toEqual([1, 1, 1]);
+    expect(nearly.quick.value > 0 && nearly.quick.low > 0 && nearly.quick.high < 1e-20).toBe(true);
     const upTo = (hours: number): boolean => varianceShares(made(band, { slow, rest, isReal: Uint8Array.from(isReal, (r, i) => (i < hours ? r : 0)) }), tide) === null;
     expect([upTo(120), upTo(121)]).toEqual([true, false]);
     expect(() => varianceShares(made(band), new Float64Array(3))).toThrow(new RangeError("varianceShares: tide must have the hours of swings, 240 (got 3)"));

@@ -7,6 +7,7 @@ import { shortestStepNoise } from "../../../../lib/cycles/swings/shortestStepNoi
 import { sineTaperSpectrum } from "../../../../lib/cycles/swings/sineTaperSpectrum.js";
 import { swingBand } from "../../../../lib/cycles/swings/swingBand.js";
 import { swingSpectrum } from "../../../../lib/cycles/swings/swingSpectrum.js";
+import { characteristicWords, tendencyCharacteristic } from "../../../../lib/cycles/swings/tendencyCharacteristic.js";
 import { tendencyTerm } from "../../../../lib/cycles/swings/tendencyTerm.js";
 import { RecordError } from "../../../../lib/ground/complaint.js";
 import { random } from "../../../../lib/ground/random.js";
@@ -87,7 +88,44 @@ describe("pressureTendency by hand", () => {
     expect(() => of([0, 1], [1, Infinity])).toThrow(/^pressureTendency: readings.values/);
     expect(() => of([0, 1], [1, 2], known, { reading: -1, dayToDay: 0 })).toThrow(/^pressureTendency: noise.reading must be from 0 to .* hPa \(got -1 hPa\)$/);
     expect(() => of([0, 1], [1, 2], known, { reading: 0, dayToDay: -1 })).toThrow(/^pressureTendency: noise.dayToDay must be from 0 to .* hPa² \(got -1 hPa²\)$/);
-    expect([tendencyTerm(_), tendencyTerm(2, { low: 0, high: 4 }), tendencyTerm(2, { low: 1, high: 4 })]).toEqual(["no clear change", "no clear change", "rising"]);
+    expect([tendencyTerm(_), tendencyTerm(2, { low: 0, high: 4 }), tendencyTerm(2, { low: 1, high: 4 }), tendencyTerm(-2, { low: -4, high: -1 }), tendencyTerm(7)]).toEqual(["no clear change", "no clear change", "rising", "falling", "rising very rapidly"]);
+  });
+
+  it("the shape's halves have errors of their own", () => {
+    const shape = (pressures: readonly number[], noise: TendencyNoise, tide = still, step = 0.5) => of(pressures.map((_v, i) => step * i), pressures, tide, noise).last!.characteristic;
+    const still: TideOfPlace = { valueAt: () => 0, changeVariance: () => 0, isDetected: true };
+    const r: TendencyNoise = { reading: 0.1, dayToDay: 0 };
+    // Half-hourly: 0.15 up and down again is less than 1.96 √2 of 0.1.
+    expect([shape([0, 0, 0, 0.15, 0, 0, 0], r), shape([0, 0, 0, 0.3, 0, 0, 0], r)]).toEqual([4, 0]);
+    // Rises of 0.5 and 0.95: they differ by 0.45, less than 1.96 √6 of 0.1; by 0.5 they differ enough.
+    expect([shape([0, 0, 0, 0.5, 0, 0, 1.45], r), shape([0, 0, 0, 0.5, 0, 0, 1.5], r)]).toEqual([2, 3]);
+    // Hourly the middle is a mean of two: 1.96 · 2 of 0.1.
+    expect([shape([0, 0.25, 0.75, 1.45], r, still, 1), shape([0, 0.25, 0.75, 1.36], r, still, 1)]).toEqual([3, 2]);
+    // The tide's error of the first half is that at its end, an hour and a half before the last reading.
+    const middle = start + 1.5 * hourMs;
+    const sure = { reading: 0, dayToDay: 0 };
+    expect(shape([0, 0, 0, 1, 1, 1, 1.5], sure)).toBe(1);
+    expect(shape([0, 0, 0, 1, 1, 1, 1.5], sure, { ...still, changeVariance: (at, hours) => (at === middle && hours === 1.5 ? 4 : 0) })).toBe(3);
+  });
+
+  it("an undetected tide is left in where its change over the three hours before is less than its error", () => {
+    // It rises by 2 in the three hours before 8 h and by 6 in those after, by 1 in those before 5 h.
+    const bent: TideOfPlace = { valueAt: (at) => [0, 0, 0, 0, 0, 1, 1, 1, 2, 3, 5, 8][Math.round((at - start) / hourMs)], changeVariance: () => 3, isDetected: false };
+    const got = of(nine, nine, bent, { reading: 9, dayToDay: 0 });
+    expect([...got.series.tideFree]).toEqual([3, 3]);
+    const less = of(nine, nine, { ...bent, changeVariance: () => 0.5 }, { reading: 9, dayToDay: 0 });
+    expect([...less.series.tideFree]).toEqual([2, 2]);
+    const between = of(nine, nine, { ...bent, valueAt: (at) => [0, 0, 0, 0, 0, 3, 3, 3, 4, 9, 9, 9][Math.round((at - start) / hourMs)], changeVariance: () => 2 }, { reading: 9, dayToDay: 0 });
+    expect([...between.series.tideFree]).toEqual([0, 3]);
+  });
+
+  it("every shape of three hours from the directions of its halves, its bend and its whole", () => {
+    const go = (value: number) => ({ value, standardError: 0 });
+    const code = (a: number, b: number, bend: number, total: number): number => tendencyCharacteristic(go(a), go(b), go(bend), go(total));
+    expect([code(1, 1, 0, 0), code(-1, -1, 0, 0), code(0, -1, 0, 0), code(0, 1, 0, 0), code(1, 0, 0, 0), code(-1, 0, 0, 0)]).toEqual([2, 7, 0, 5, 0, 5]);
+    expect([code(0, 1, 0, 1), code(0, -1, 0, -1), code(1, 0, 0, 1), code(-1, 0, 0, -1)]).toEqual([3, 8, 1, 6]);
+    expect([0.1, 0.0999].map((v) => code(v, v, 0, v))).toEqual([2, 4]);
+    expect([0, 4, 5].map((c) => characteristicWords[c])).toEqual(["rose, then fell; no lower now than three hours ago", "held; same as three hours ago", "fell, then rose; no higher now than three hours ago"]);
   });
 });
 
@@ -122,6 +160,9 @@ describe("noise of the shortest step by hand", () => {
     const half = zigzag(60, 150);
     half.values = half.values.map((_v, i) => (i % 2 === 1 ? _ : i % 4));
     expectClose(noise(half)!, Math.sqrt(64 / 4 / 6 / 0.45494), { relative: 1e-12 });
+    // Ten minutes between readings are no usual step, even where they follow each other evenly.
+    const at = [...Array.from({ length: 60 }, (_v, i) => 300 * i), ...Array.from({ length: 40 }, (_v, i) => 18_000 + 600 * i)];
+    expect(noise({ seconds: at, values: at.map((_v, i) => (i < 61 ? 7 : 7 + 0.01 * (i % 2))) })).toBe(0);
     const gaps = zigzag(57);
     gaps.seconds = gaps.seconds.map((s, i) => s + 300 * Math.floor(i / 3));
     expect(noise(gaps)).toBe(null);
@@ -154,7 +195,7 @@ describe("parts of the band by hand", () => {
     isReal.fill(0, 480, 504);
     const got = bandError(isReal, 2, 0.3);
     const of = (index: number, gap: number): number => Math.hypot(2 * Math.hypot(endShare(Math.min(index, 959 - index) / 24), gap), 0.3 / Math.sqrt(24));
-    for (const [index, gap] of [[0, 0], [100, 0], [468, 0], [469, 0.21 / 12], [479, (0.21 * 11) / 12], [480, 0.21], [503, 0.21], [504, (0.21 * 11) / 12], [514, 0.21 / 12], [515, 0], [959, 0]] as const) expectClose(got[index], of(index, gap), { absolute: 1e-12 }, `hour ${index}`);
+    for (const [index, gap] of [[0, 0], [100, 0], [468, 0], [469, 0.21 / 12], [479, (0.21 * 11) / 12], [480, 0.21], [503, 0.21], [936, 0], [935, 0], [504, (0.21 * 11) / 12], [514, 0.21 / 12], [515, 0], [959, 0]] as const) expectClose(got[index], of(index, gap), { absolute: 1e-12 }, `hour ${index}`);
     expect([gapShare(0), gapShare(3), gapShare(72), gapShare(73), gapShare(200)]).toEqual([0, 0.015, 1, 1, 1]);
     expectClose(gapShare(18), 0.14, { absolute: 1e-12 });
     expect([0.99, 1, 14.9, 15, 400].map(endShare)).toEqual([0.56, 0.4, 0.06, 0.04, 0.04]);
@@ -181,6 +222,17 @@ describe("parts of the band by hand", () => {
     const ends = swingBand(hours.map((v, i) => (i >= 72 && i < 888 ? _ : v)));
     const outer = [...ends.band].filter((_v, i) => i < 72 || i >= 888);
     expectClose(ends.sigma, Math.sqrt(outer.reduce((s, v) => s + v * v, 0) / outer.length), { relative: 1e-12 });
+    // What stands at 0.7 to 1.3 cpd above a power law through the means about 0.6 and 1.5; ten days, so that the limits are bins.
+    const ten = hours.slice(0, 240).map((v, i) => v + 2 * Math.sin((2 * Math.PI * i) / 24.5));
+    const line = ten.reduce((s, v, i) => s + (i - 119.5) * v, 0) / ((240 * (240 ** 2 - 1)) / 12);
+    const mean = ten.reduce((s, v) => s + v / 240, 0);
+    const density = sineTaperSpectrum(240, 5).of(ten.map((v, i) => v - mean - line * (i - 119.5)));
+    const [below, above] = [[5, 6, 7], [13, 14, 15, 16, 17]].map((bins) => bins.reduce((s, i) => s + density[i] / bins.length, 0));
+    const power = Math.log(above / below) / Math.log(2.5);
+    const excess = [7, 8, 9, 10, 11, 12, 13].reduce((s, i) => s + density[i] - below * (i / 6) ** power, 0);
+    expectClose(dayToDayTide(ten)!, (2 * excess) / 240, { relative: 1e-9 });
+    expect(excess).toBeGreaterThan(0);
+    expect(dayToDayTide(new Float64Array(240))).toBe(0);
     expect([dayToDayTide(hours.subarray(0, 191)), dayToDayTide(hours.subarray(0, 192)) === null]).toEqual([null, false]);
   });
 });
