@@ -12,6 +12,10 @@ export interface PeriodNumber {
 
 /** Fewest days on each side of an event. */
 const leastDays = 10;
+/** From so many days on the air outside is told by fading means too: fewer days cannot carry them · d. */
+const daysForFading = 50;
+/** How long such means remember · d. */
+const fadingDays: readonly number[] = [1.5, 4];
 
 /**
  * After minus before of two numbers found apart, by Welch's test.
@@ -50,15 +54,19 @@ export function changeBetween(before: PeriodNumber, after: PeriodNumber, { unit 
  *
  * In a heated house inside minus outside follows the season: with 8 K of drift outside and nothing done, comparing plain means calls
  * a change in 27 to 81 %. Here the daily differences are told by the outdoor daily mean and the event together, and the event's part
- * is the answer. A room that is left alone follows with days of delay: there the outdoor means of the days before must be told too
- * (`daysBefore` 2), else a season makes false calls of 7 to 35 %. Something else that changed on the same date cannot be told apart.
+ * is the answer. A room that is left alone follows with days of delay: there the air outside of the days before must be told too, else a
+ * season makes false calls of 7 to 35 %. From 50 days on that is the day before and two fading means, which remember 1.5 and 4 days: a heavy
+ * house (40 h) remembers longer than any two days before, and was called changed in 12 to 63 % by them. Under 50 days it is the two days before.
+ * Something else that changed on the same date cannot be told apart.
  *
  * @param daily   daily inside minus outside · [days] · NaN is missing (leave out the days around the event before)
  * @param outdoor outdoor daily means over the same hours · °C · [days]
  * @param event   first day after the event · day number
  * @param options.unit unit of the difference, default "K"
- * @param options.daysBefore how many earlier days' outdoor means stand beside the day's own · 0…7 · default 2; a missing one is taken
- *                from the last day known
+ * @param options.daysBefore so many earlier days' outdoor means stand beside the day's own, and nothing else · 0…7 · default as said above;
+ *                a missing one is taken from the last day known
+ * @param options.own    daily means outside of the quantity itself, where it is not the temperature · [days]: from 50 days on its day before and
+ *                fading means stand there, and of the temperature the day and the day before, for walls that hold water remember it, not warmth
  * @returns       change · null under 10 days on a side or when the outdoor mean never varies; phi, degreesOfFreedom · NaN then
  * @throws RangeError when lengths differ, a value is infinite or beyond ±1e60, or event is not finite
  * @example changeOfMean(dailyDifference, dailyOutside, 47).change?.value // 0.669 K
@@ -68,27 +76,73 @@ export function changeOfMean(
   daily: ArrayLike<number>,
   outdoor: ArrayLike<number>,
   event: number,
-  { unit = "K", daysBefore = 2 }: { unit?: string; daysBefore?: number } = {},
+  { unit = "K", daysBefore, own }: { unit?: string; daysBefore?: number; own?: ArrayLike<number> } = {},
 ): { readonly change: Estimate | null; readonly phi: number; readonly degreesOfFreedom: number } {
   if (outdoor.length !== daily.length) throw new RangeError(mustSentence("changeOfMean", "outdoor", `have the length of daily, ${daily.length} d`, `${outdoor.length} d`));
-  requireWithin("changeOfMean", "daysBefore", daysBefore, 0, 7, "d");
+  requireWithin("changeOfMean", "daysBefore", daysBefore ?? 0, 0, 7, "d");
   requireWithin("changeOfMean", "event", event, -Infinity, Infinity, "d");
   requireReadings("changeOfMean", "daily", daily);
   requireReadings("changeOfMean", "outdoor", outdoor);
-  const days: number[] = [];
-  for (let k = 0; k < daily.length; k++) if (Number.isFinite(daily[k]) && Number.isFinite(outdoor[k])) days.push(k);
+  if (own !== undefined && own.length !== daily.length) throw new RangeError(mustSentence("changeOfMean", "own", `have the length of daily, ${daily.length} d`, `${own.length} d`));
+  requireReadings("changeOfMean", "own", own ?? []);
+  const isKnown = (k: number): boolean => Number.isFinite(daily[k]) && Number.isFinite(outdoor[k]) && (own === undefined || Number.isFinite(own[k]));
+  const days = Array.from({ length: daily.length }, (_, k) => k).filter(isKnown);
   const after = days.filter((k) => k >= event).length;
   const air = days.map((k) => outdoor[k]);
-  const mean = air.reduce((sum, v) => sum + v, 0) / air.length;
+  const mean = meanOf(air);
   const isFlat = !air.some((v) => Math.abs(v - mean) > 1e-6);
   if (after < leastDays || days.length - after < leastDays || isFlat) return Object.freeze({ change: null, phi: Number.NaN, degreesOfFreedom: Number.NaN });
-  const known = Float64Array.from(outdoor);
-  for (let k = 1; k < known.length; k++) if (!Number.isFinite(known[k])) known[k] = known[k - 1];
-  // Before the first day known, the first day stands for it.
-  const earlier = (k: number): number => (Number.isFinite(known[k]) ? known[k] : air[0]) - mean;
-  const before = Array.from({ length: Math.round(daysBefore) }, (_, j) => days.map((k) => earlier(k - j - 1)));
-  const columns = [days.map(() => 1), days.map((k) => (k >= event ? 1 : 0)), air.map((v) => v - mean), ...before];
+  const isFading = daysBefore === undefined && days.length >= daysForFading;
+  const temperature = departures(outdoor, days);
+  const remembered = isFading && own !== undefined ? departures(own, days) : temperature;
+  const dayBefore = (known: Float64Array, j: number): Float64Array => known.map((_, k) => known[Math.max(0, k - j)]);
+  const past = isFading ? [1] : Array.from({ length: Math.round(daysBefore ?? 2) }, (_, j) => j + 1);
+  const told = [remembered, ...past.map((j) => dayBefore(remembered, j)), ...(isFading ? fadingDays.map((memory) => fadingMean(remembered, memory)) : [])];
+  const beside = remembered === temperature ? [] : [temperature, dayBefore(temperature, 1)];
+  const columns = independentOnes([days.map(() => 1), days.map((k) => (k >= event ? 1 : 0)), ...[...told, ...beside].map((values) => days.map((k) => values[k]))]);
   const fit = olsAr1(columns, days.map((k) => daily[k]), days);
   const change = estimate({ value: fit.coefficients[1], standardError: fit.standardErrors[1], low: fit.low[1], high: fit.high[1], unit });
   return Object.freeze({ change, phi: fit.phi, degreesOfFreedom: fit.degreesOfFreedom });
+}
+
+/** Departures of daily values from their mean over some days; a missing one is that of the last day known, before the first that of the first. */
+function departures(daily: ArrayLike<number>, days: readonly number[]): Float64Array {
+  const mean = meanOf(days.map((k) => daily[k]));
+  const known = Float64Array.from(daily, (v) => v - mean);
+  for (let k = 0; k < known.length; k++) if (!Number.isFinite(known[k])) known[k] = k === 0 ? daily[days[0]] - mean : known[k - 1];
+  return known;
+}
+
+function meanOf(values: readonly number[]): number {
+  return values.reduce((sum, v) => sum + v, 0) / values.length;
+}
+
+/** The columns without those that earlier ones tell but for a millionth: of air that turns evenly the third day follows from two. */
+function independentOnes(columns: readonly number[][]): number[][] {
+  const directions: number[][] = [];
+  return columns.filter((column) => {
+    let rest = column;
+    for (const d of directions) {
+      const share = dot(d, rest);
+      rest = rest.map((v, i) => v - share * d[i]);
+    }
+    const length = Math.sqrt(dot(rest, rest));
+    if (!(length > 1e-6 * Math.sqrt(dot(column, column)))) return false;
+    directions.push(rest.map((v) => v / length));
+    return true;
+  });
+}
+
+function dot(a: readonly number[], b: readonly number[]): number {
+  return a.reduce((sum, v, i) => sum + v * b[i], 0);
+}
+
+/** Mean of this day and those before it, which count less by e with each so many days. */
+function fadingMean(daily: Float64Array, memory: number): Float64Array {
+  const kept = Math.exp(-1 / memory);
+  let mean = daily[0];
+  return daily.map((v) => {
+    mean = kept * mean + (1 - kept) * v;
+    return mean;
+  });
 }

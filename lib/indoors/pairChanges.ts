@@ -56,7 +56,8 @@ export function changesAt(event: string, before: ChangeSide, after: ChangeSide, 
     if (isShort) return entry(quantity, null);
     const isCounted = (k: number): boolean => [before, after].some((side) => k * hoursADay >= side.fromHour && k * hoursADay < side.toHour);
     const daily = whole[key].daily.map((v, k) => (isCounted(k) ? v : Number.NaN));
-    return entry(quantity, changeOfMean(daily, whole.outdoorDaily, after.fromHour / hoursADay, { unit }).change);
+    const own = key === "moisture" ? whole.outdoorMoisture : undefined;
+    return entry(quantity, changeOfMean(daily, whole.outdoorDaily, after.fromHour / hoursADay, { unit, own }).change);
   };
   const apart = (quantity: "decrementFactor" | "timeLag" | "timeConstant", unit: string): PairChange => {
     const sides = [before, after].map((side) => numberOf(side, quantity));

@@ -59,6 +59,8 @@ export interface PairWorkings {
   readonly vapor: MeanDifference;
   /** Daily outdoor means over the hours of both, as the differences have them · °C · [days]. */
   readonly outdoorDaily: Float64Array;
+  /** The same of the outdoor moisture · g m-3 · [days]. */
+  readonly outdoorMoisture: Float64Array;
   /** True when inside is held by something: it hardly follows outside and hardly moves within a day. */
   readonly isHeld: boolean;
   /** Where the inside was left alone, if it was held for weeks of the rest. */
@@ -107,9 +109,11 @@ export function pairNumbers(
   const correlation = canFit ? laggedCorrelation(following, outside) : null;
 
   const air = { inside: { temperature: inside, humidity: hours.insideHumidity }, outside: { temperature: outside, humidity: hours.outsideHumidity } };
-  const moisture = meanDifference(hourlyMoisture(air.inside), hourlyMoisture(air.outside), { unit: "g m-3" });
+  const [moistInside, moistOutside] = [hourlyMoisture(air.inside), hourlyMoisture(air.outside)];
+  const moisture = meanDifference(moistInside, moistOutside, { unit: "g m-3" });
   const vapor = meanDifference(hourlyVaporPressure(air.inside), hourlyVaporPressure(air.outside), { unit: "hPa" });
   const outdoorDaily = dailyDifferences(only(outside), only(outside).map((v) => (Number.isNaN(v) ? v : 0)));
+  const outdoorMoisture = dailyDifferences(moistOutside, moistInside.map((v) => (Number.isNaN(v) ? v : 0)));
   const excess = moisture.difference;
   const risk = hasValue(hours.insideHumidity) ? surfaceRisk(air.inside, outside, { factor }) : null;
   const isJudged = risk !== null && risk.hoursJudged > 0;
@@ -131,7 +135,7 @@ export function pairNumbers(
     comfort: days > 0 ? adaptiveComfort(inside, outside) : null,
     response: canFit ? Object.freeze(bandResponse(following, outside).map((band) => Object.freeze({ ...band, lagHours: moved(band.lagHours, lagCorrection) }))) : Object.freeze([]),
   };
-  const workings = { line, room, difference, moisture, vapor, outdoorDaily, isHeld, alone, hoursNeverShared };
+  const workings = { line, room, difference, moisture, vapor, outdoorDaily, outdoorMoisture, isHeld, alone, hoursNeverShared };
   return Object.freeze({ numbers: Object.freeze(numbers), workings: Object.freeze(workings) });
 }
 
