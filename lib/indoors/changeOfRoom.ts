@@ -16,6 +16,8 @@ const leastDays = 10;
 const daysForFading = 50;
 /** How long such means remember · d. */
 const fadingDays: readonly number[] = [1.5, 4];
+/** Share of the longest of them that days known must make: the first days of a record, and those after a long gap, do not know their past. */
+const knownPast = 0.6;
 
 /**
  * After minus before of two numbers found apart, by Welch's test.
@@ -56,7 +58,8 @@ export function changeBetween(before: PeriodNumber, after: PeriodNumber, { unit 
  * a change in 27 to 81 %. Here the daily differences are told by the outdoor daily mean and the event together, and the event's part
  * is the answer. A room that is left alone follows with days of delay: there the air outside of the days before must be told too, else a
  * season makes false calls of 7 to 35 %. From 50 days on that is the day before and two fading means, which remember 1.5 and 4 days: a heavy
- * house (40 h) remembers longer than any two days before, and was called changed in 12 to 63 % by them. Under 50 days it is the two days before.
+ * house (40 h) remembers longer than any two days before, and was called changed in 12 to 63 % by them; the first three days of a record, and
+ * days after a long gap, are then left out, for nobody knows what the house remembers. Under 50 days it is the two days before.
  * Something else that changed on the same date cannot be told apart.
  *
  * @param daily   daily inside minus outside · [days] · NaN is missing (leave out the days around the event before)
@@ -85,19 +88,22 @@ export function changeOfMean(
   requireReadings("changeOfMean", "outdoor", outdoor);
   if (own !== undefined && own.length !== daily.length) throw new RangeError(mustSentence("changeOfMean", "own", `have the length of daily, ${daily.length} d`, `${own.length} d`));
   requireReadings("changeOfMean", "own", own ?? []);
-  const isKnown = (k: number): boolean => Number.isFinite(daily[k]) && Number.isFinite(outdoor[k]) && (own === undefined || Number.isFinite(own[k]));
-  const days = Array.from({ length: daily.length }, (_, k) => k).filter(isKnown);
-  const after = days.filter((k) => k >= event).length;
-  const air = days.map((k) => outdoor[k]);
+  const isAirKnown = Array.from({ length: daily.length }, (_, k) => Number.isFinite(outdoor[k]) && (own === undefined || Number.isFinite(own[k])));
+  const whole = isAirKnown.flatMap((isKnown, k) => (isKnown && Number.isFinite(daily[k]) ? [k] : []));
+  const after = whole.filter((k) => k >= event).length;
+  const air = whole.map((k) => outdoor[k]);
   const mean = meanOf(air);
   const isFlat = !air.some((v) => Math.abs(v - mean) > 1e-6);
-  if (after < leastDays || days.length - after < leastDays || isFlat) return Object.freeze({ change: null, phi: Number.NaN, degreesOfFreedom: Number.NaN });
-  const isFading = daysBefore === undefined && days.length >= daysForFading;
+  if (after < leastDays || whole.length - after < leastDays || isFlat) return Object.freeze({ change: null, phi: Number.NaN, degreesOfFreedom: Number.NaN });
+  const known = fadingMean(Float64Array.from(isAirKnown, Number), Math.max(...fadingDays), 0);
+  const remembering = whole.filter((k) => known[k] >= knownPast);
+  const isFading = daysBefore === undefined && remembering.length >= daysForFading;
+  const days = isFading ? remembering : whole;
   const temperature = departures(outdoor, days);
   const remembered = isFading && own !== undefined ? departures(own, days) : temperature;
   const dayBefore = (known: Float64Array, j: number): Float64Array => known.map((_, k) => known[Math.max(0, k - j)]);
   const past = isFading ? [1] : Array.from({ length: Math.round(daysBefore ?? 2) }, (_, j) => j + 1);
-  const told = [remembered, ...past.map((j) => dayBefore(remembered, j)), ...(isFading ? fadingDays.map((memory) => fadingMean(remembered, memory)) : [])];
+  const told = [remembered, ...past.map((j) => dayBefore(remembered, j)), ...(isFading ? fadingDays.map((memory) => fadingMean(remembered, memory, remembered[0])) : [])];
   const beside = remembered === temperature ? [] : [temperature, dayBefore(temperature, 1)];
   const columns = independentOnes([days.map(() => 1), days.map((k) => (k >= event ? 1 : 0)), ...[...told, ...beside].map((values) => days.map((k) => values[k]))]);
   const fit = olsAr1(columns, days.map((k) => daily[k]), days);
@@ -137,10 +143,10 @@ function dot(a: readonly number[], b: readonly number[]): number {
   return a.reduce((sum, v, i) => sum + v * b[i], 0);
 }
 
-/** Mean of this day and those before it, which count less by e with each so many days. */
-function fadingMean(daily: Float64Array, memory: number): Float64Array {
+/** Mean of this day and those before it, which count less by e with each so many days, and of what was before the first. */
+function fadingMean(daily: Float64Array, memory: number, before: number): Float64Array {
   const kept = Math.exp(-1 / memory);
-  let mean = daily[0];
+  let mean = before;
   return daily.map((v) => {
     mean = kept * mean + (1 - kept) * v;
     return mean;

@@ -35,12 +35,20 @@ describe("changeOfMean in a room that remembers", () => {
     expect(calls(80, 1.7, () => ({}))).toBeLessThanOrEqual(3);
   });
 
-  it("from 50 days on the default is the day before and two fading means, under that two days before", () => {
-    const { outside, inside } = slowAir(3, 52, 1.7);
+  it("from 50 days on that know their past the default is the day before and two fading means, under that two days before", () => {
+    const { outside, inside } = slowAir(3, 60, 1.7);
     const daily = inside.map((v, k) => v - outside[k] + (k >= 26 ? 0.5 : 0));
     const first = (days: number): readonly [Float64Array, Float64Array, number] => [daily.slice(0, days), outside.slice(0, days), 25];
-    expect(changeOfMean(...first(49))).toEqual(changeOfMean(...first(49), { daysBefore: 2 }));
-    expect(changeOfMean(...first(50))).not.toEqual(changeOfMean(...first(50), { daysBefore: 2 }));
+    expect(changeOfMean(...first(52))).toEqual(changeOfMean(...first(52), { daysBefore: 2 }));
+    expect(changeOfMean(...first(53))).not.toEqual(changeOfMean(...first(53), { daysBefore: 2 }));
+    // The first three days do not know their past: whatever they say is not heard. A gap of a day is bridged, one of a week is not.
+    const spoiled = (at: number, by: number): Float64Array => daily.map((v, k) => (k === at ? v + by : v));
+    const told = (values: Float64Array, air: Float64Array = outside): unknown => changeOfMean(values, air, 26);
+    expect(told(spoiled(2, 9))).toEqual(told(daily));
+    expect(told(spoiled(3, 9))).not.toEqual(told(daily));
+    const gap = (days: number): Float64Array => outside.map((v, k) => (k >= 40 - days && k < 40 ? Number.NaN : v));
+    expect(told(spoiled(40, 9), gap(1))).not.toEqual(told(daily, gap(1)));
+    expect(told(spoiled(40, 9), gap(4))).toEqual(told(daily, gap(4)));
   });
 
   it("air outside that turns evenly is told by fewer days, and nothing breaks", () => {
