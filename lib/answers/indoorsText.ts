@@ -1,5 +1,6 @@
-import type { HousePair } from "../indoors/housePair.js";
-import type { PairChange } from "../indoors/pairChanges.js";
+import { instantText } from "../ground/instant.js";
+import type { HousePair, PairPeriod } from "../indoors/housePair.js";
+import { changesByEvent, isChangeSure, type PairChange } from "../indoors/pairChanges.js";
 import type { PairNumbers } from "../indoors/pairNumbers.js";
 import { dayOnly, headLines } from "./headText.js";
 import { moistureLines } from "./moistureText.js";
@@ -98,15 +99,21 @@ const words: Readonly<Record<string, string>> = {
 
 function changeLines(pair: HousePair, view: IndoorsView, columns: number): string[] {
   const lines: string[] = ["  before and after"];
-  for (const [k, event] of [...new Set(pair.changes.map((c) => c.event))].entries()) {
-    const changes = pair.changes.filter((c) => c.event === event);
+  for (const [k, changes] of changesByEvent(pair.changes).entries()) {
     const [before, after] = [pair.periods[k], pair.periods[k + 1]];
     if (before === undefined || after === undefined) continue;
-    const days = `${Number(before.days.toFixed(0))} days before to ${dayOnly(before.to, view.offsetHours)}, ${Number(after.days.toFixed(0))} days after from ${dayOnly(after.from, view.offsetHours)}`;
-    lines.push(...wrapped(`    Since “${event}” (${days}):`, columns, "    "));
+    const to = (period: PairPeriod): string => (period.from === period.to ? "" : ` to ${lastDay(period.to, view.offsetHours)}`);
+    const from = (period: PairPeriod): string => (period.from === period.to ? "" : ` from ${dayOnly(period.from, view.offsetHours)}`);
+    const days = `${counted(before)} before${to(before)}, ${counted(after)} after${from(after)}`;
+    lines.push(...wrapped(`    Since “${changes[0].event}” on ${dayOnly(changes[0].at, view.offsetHours)} (${days}):`, columns, "    "));
+    const reasons = new Set(changes.map((c) => (c.change === null ? reasonOf(c) : null)));
+    if (reasons.size === 1 && !reasons.has(null)) {
+      lines.push(...wrapped(`      nothing told: ${[...reasons][0]}`, columns, "      "));
+      continue;
+    }
     const factor = changes.find((c) => c.quantity === "decrementFactor");
     if (factor?.change != null && before.decrementFactor !== null && after.decrementFactor !== null) {
-      const verdict = isChange(factor) ? "" : ", no change beyond chance";
+      const verdict = isChangeSure(factor) ? "" : ", no change beyond chance";
       lines.push(...wrapped(`      the room follows the daily swing by ${estimateInWords(after.decrementFactor)} instead of ${estimateInWords(before.decrementFactor)}${verdict}.`, columns, "      "));
     }
     for (const change of changes) lines.push(...wrapped(`      ${changeSentence(change)}`, columns, "      "));
@@ -114,15 +121,24 @@ function changeLines(pair: HousePair, view: IndoorsView, columns: number): strin
   return lines;
 }
 
-function changeSentence(c: PairChange): string {
-  const word = words[c.quantity];
-  if (c.change === null) return `${word}: not told${c.says === null ? "" : ` (${c.says.replace(/^No change told for ".*": /, "").replace(/\.$/, "")})`}`;
-  const ratio = c.ratio === null ? "" : ` (times ${estimateInWords(c.ratio)})`;
-  return `${word}: ${c.change.value < 0 ? "" : "+"}${estimateInWords(c.change)}${ratio}${isChange(c) ? "" : ", no change beyond chance"}`;
+/** The last day of a period that ends with the instant given. */
+function lastDay(end: string, offsetHours: number): string {
+  return dayOnly(instantText(Date.parse(end) - 1000), offsetHours);
 }
 
-/** Whether the interval to judge by leaves out no change. */
-function isChange({ change, ratio }: PairChange): boolean {
-  if (ratio !== null) return ratio.low > 1 || ratio.high < 1;
-  return change !== null && (change.low > 0 || change.high < 0);
+function counted({ days }: PairPeriod): string {
+  const whole = Math.round(days);
+  return `${whole} ${whole === 1 ? "day" : "days"}`;
+}
+
+/** Why a change is not told, without the event's name. */
+function reasonOf({ says }: PairChange): string {
+  return says === null ? "no reason given" : says.slice(says.lastIndexOf(": ") + 2).replace(/\.$/, "");
+}
+
+function changeSentence(c: PairChange): string {
+  const word = words[c.quantity];
+  if (c.change === null) return `${word}: not told (${reasonOf(c)})`;
+  const ratio = c.ratio === null ? "" : ` (times ${estimateInWords(c.ratio)})`;
+  return `${word}: ${c.change.value < 0 ? "" : "+"}${estimateInWords(c.change)}${ratio}${isChangeSure(c) ? "" : ", no change beyond chance"}`;
 }

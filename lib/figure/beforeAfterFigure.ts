@@ -3,7 +3,7 @@ import { recordView } from "../answers/recordView.js";
 import { estimateInWords, unitInWords } from "../answers/words.js";
 import type { Estimate } from "../ground/estimate.js";
 import type { PairPeriod } from "../indoors/housePair.js";
-import type { ChangedQuantity, PairChange } from "../indoors/pairChanges.js";
+import { type ChangedQuantity, changesByEvent, isChangeSure, type PairChange } from "../indoors/pairChanges.js";
 import type { AirRecord } from "../record/airRecord.js";
 import { type Figure, plainText } from "./figure.js";
 import { pairOf } from "./responseFigure.js";
@@ -71,12 +71,12 @@ export function beforeAfterFigure(record: AirRecord, answer: IndoorsAnswer, opti
     });
     const own = changes.filter((c) => c.quantity === q);
     const line = own.length === 1 ? changeText(own[0]) : "";
-    if (line !== "") annotations.push(note(palette, { text: line, xref: "paper", yref: `${axes.y} domain`, x: 1, y: 1, xanchor: "right", yanchor: "bottom", yshift: 4, align: "right", font: { color: isClear(own[0].change) ? palette.fault : palette.softInk, size: 12 } }));
+    if (line !== "") annotations.push(note(palette, { text: line, xref: "paper", yref: `${axes.y} domain`, x: 1, y: 1, xanchor: "right", yanchor: "bottom", yshift: 4, align: "right", font: { color: isChangeSure(own[0]) ? palette.fault : palette.softInk, size: 12 } }));
     const [low, high] = (panels[k].x as Scale).range as [number, number];
     if (low < 0 && high > 0) shapes.push({ type: "line", xref: axes.x, yref: `${axes.y} domain`, x0: 0, x1: 0, y0: 0, y1: 1, line: { color: palette.axis, width: 1 }, layer: "below" });
   });
-  const events = [...new Set(changes.map((c) => c.event))];
-  const clear = changes.filter((c) => isClear(c.change) && shown.includes(c.quantity));
+  const events = changesByEvent(changes).map((own) => own[0].event);
+  const clear = changes.filter((c) => isChangeSure(c) && shown.includes(c.quantity));
   const title = titles[pair.inside] ?? pair.inside;
   const message = `${clear.length === 0 ? `No change of ${title} stands out of the weather` : `In ${title} changed: ${clear.map((c) => `${lower(names[c.quantity])} by ${estimateInWords(c.change as Estimate)} ("${c.event}")`).join("; ")}`}. Anything else that changed on the same date cannot be told apart.`;
   return sheet({
@@ -97,10 +97,6 @@ export function beforeAfterFigure(record: AirRecord, answer: IndoorsAnswer, opti
 function pointOf(e: Estimate, row: number, axes: { x: string; y: string }, color: string, name: string): Trace {
   const round = digits(4);
   return { type: "scatter", mode: "markers", name, x: [round(e.value)], y: [row], xaxis: axes.x, yaxis: axes.y, marker: { color, size: 9, symbol: row === 0 ? "circle" : "diamond" }, error_x: { type: "data", symmetric: false, array: [round(e.high - e.value)], arrayminus: [round(e.value - e.low)], color, thickness: 1.5, width: 4 }, text: [estimateInWords(e)], hovertemplate: "%{text}" };
-}
-
-function isClear(change: Estimate | null): boolean {
-  return change !== null && (change.low > 0 || change.high < 0);
 }
 
 function changeText(c: PairChange): string {

@@ -72,7 +72,7 @@ export function changeBetween(before: PeriodNumber, after: PeriodNumber, { unit 
  *                fading means stand there, and of the temperature the day and the day before, for walls that hold water remember it, not warmth
  * @returns       change · null under 10 days on a side or when the outdoor mean never varies; phi, degreesOfFreedom · NaN then
  * @throws RangeError when lengths differ, a value is infinite or beyond ±1e60, or event is not finite
- * @example changeOfMean(dailyDifference, dailyOutside, 47).change?.value // 0.669 K
+ * @example changeOfMean(dailyDifference, dailyOutside, 47).change?.value // 0.606 K
  * @source least squares with an AR(1) correction (olsAr1); false calls in indoors README
  */
 export function changeOfMean(

@@ -44,7 +44,9 @@ export function eventPeriods(events: readonly RecordEvent[], { start, hours }: H
   if (events.length === 0) return Object.freeze([]);
   const days = hours / hoursADay;
   const ends = events.map((e) => Math.floor((e.at - start) / dayMs - settling));
-  const begins = events.map((e) => Math.ceil(((e.to ?? e.at) - start) / dayMs + settling));
+  // A later event may be over before an earlier one: what follows it waits for both.
+  const over = events.map((_, i) => Math.max(...events.slice(0, i + 1).map((e) => e.to ?? e.at)));
+  const begins = over.map((to) => Math.ceil((to - start) / dayMs + settling));
   return Object.freeze(
     Array.from({ length: events.length + 1 }, (_, i) => {
       const fromDay = i === 0 ? 0 : Math.min(days, Math.max(0, begins[i - 1]));

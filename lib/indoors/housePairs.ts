@@ -11,7 +11,7 @@ import { isUneven } from "./evenReadings.js";
 import { type HourAxis, hourlyMeans, hourlyPair } from "./hourlyPair.js";
 import type { HouseOptions, HousePair, PairPeriod } from "./housePair.js";
 import { hourlyMoisture } from "./moistureExcess.js";
-import { changesAt } from "./pairChanges.js";
+import { changesAt, daysOfASide } from "./pairChanges.js";
 import { type PairHours, pairNumbers } from "./pairNumbers.js";
 import { type PairCircumstances, pairWarnings } from "./pairWarnings.js";
 import { type SensorOffset, sensorClass, sideBySide } from "./sensorOffset.js";
@@ -129,7 +129,7 @@ function housePair(
     const warnings = pairWarnings(side.numbers, side.workings, { ...circumstances, warmed, dateOf: dateFrom(side.fromHour) });
     return Object.freeze({ title: side.title, from: instants[0], to: instants[1], ...side.numbers, warnings });
   });
-  const changes = events.flatMap((event, i) => changesAt(event.title, sides[i], sides[i + 1], whole.workings));
+  const changes = events.flatMap((event, i) => changesAt({ title: event.title, at: instantText(event.at) }, sides[i], sides[i + 1], whole.workings));
   return Object.freeze({
     inside: inside.name,
     outside: outside.name,
@@ -137,7 +137,7 @@ function housePair(
     sensorOffset,
     periods: Object.freeze(periods),
     changes: Object.freeze(changes),
-    warnings: Object.freeze([...pairWarnings(whole.numbers, whole.workings, circumstances), ...ofSensors(sensorOffset), ...ofEvents(events.length)]),
+    warnings: Object.freeze([...pairWarnings(whole.numbers, whole.workings, circumstances), ...ofSensors(sensorOffset), ...ofEvents(periods)]),
   });
 }
 
@@ -188,7 +188,9 @@ function ofSensors({ basis, temperature }: SensorOffset): string[] {
   return ["No co-location: sensors of this class differ by 0.3–0.6 K, 2–3 % RH, which is in no interval; put both side by side for two days."];
 }
 
-function ofEvents(count: number): string[] {
-  if (count === 0) return [];
-  return ["The numbers of the whole record mix what was before and after its events: read the periods.", "Changes: anything else that changed on the same date as an event cannot be told apart from it."];
+function ofEvents(periods: readonly PairPeriod[]): string[] {
+  if (periods.length === 0) return [];
+  const isCrowded = periods.slice(1, -1).some(({ days }) => days < daysOfASide);
+  const crowded = isCrowded ? [`Events less than about ${daysOfASide + 4} days apart leave too little between them: told as one event with \`from\` and \`to\`, what they did together can be compared.`] : [];
+  return [...crowded, "The numbers of the whole record mix what was before and after its events: read the periods.", "Changes: anything else that changed on the same date as an event cannot be told apart from it."];
 }

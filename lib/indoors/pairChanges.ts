@@ -10,6 +10,8 @@ export type ChangedQuantity = "meanDifference" | "decrementFactor" | "timeLag" |
 export interface PairChange {
   /** The event's title. */
   readonly event: string;
+  /** When it was, ISO 8601, UTC; its beginning where it lasted: events may share a title. */
+  readonly at: string;
   /** The pair's key. */
   readonly quantity: ChangedQuantity;
   /** After minus before, in the quantity's own unit · null when a side has too few days or no such number. */
@@ -29,8 +31,8 @@ export interface ChangeSide {
   readonly workings: PairWorkings;
 }
 
-/** Fewest days of a side. */
-const leastDays = 10;
+/** Fewest days of a side of an event. */
+export const daysOfASide = 10;
 
 /**
  * Changes at one event, from the periods on both sides of it.
@@ -39,18 +41,18 @@ const leastDays = 10;
  * follows the season; decrement factor, lag and time constant are found in each period apart. Of 100 houses in which nothing was done
  * about 5 are called changed. Anything else that changed on the same date cannot be told apart.
  *
- * @param event  title
+ * @param event  its title, and its instant (ISO 8601, UTC)
  * @param before, after the two periods
  * @param whole  workings of the whole record, for the daily means
  * @returns      one entry a quantity, frozen
- * @example changesAt("shutters closed at night", before, after, whole)[0].change?.value // 0.6
+ * @example changesAt({ title: "shutters closed at night", at: "2024-06-19T17:00:00Z" }, before, after, whole)[0].change?.value // 0.6
  * @source changeBetween and changeOfMean; false calls in indoors README
  */
-export function changesAt(event: string, before: ChangeSide, after: ChangeSide, whole: PairWorkings): readonly PairChange[] {
-  const isShort = [before, after].some(({ numbers }) => numbers.days < leastDays);
+export function changesAt({ title: event, at }: { readonly title: string; readonly at: string }, before: ChangeSide, after: ChangeSide, whole: PairWorkings): readonly PairChange[] {
+  const isShort = [before, after].some(({ numbers }) => numbers.days < daysOfASide);
   const entry = (quantity: ChangedQuantity, change: Estimate | null, ratio: Estimate | null = null): PairChange => {
-    const reason = isShort ? `fewer than ${leastDays} days on a side of the event` : "a side has no such number";
-    return Object.freeze({ event, quantity, change, ratio, says: change === null ? `No change told for "${event}": ${reason}.` : null });
+    const reason = isShort ? `fewer than ${daysOfASide} days on a side of the event` : "a side has no such number";
+    return Object.freeze({ event, at, quantity, change, ratio, says: change === null ? `No change told for "${event}": ${reason}.` : null });
   };
   const mean = (quantity: ChangedQuantity, key: "difference" | "moisture" | "vapor", unit: string): PairChange => {
     if (isShort) return entry(quantity, null);
@@ -74,6 +76,19 @@ export function changesAt(event: string, before: ChangeSide, after: ChangeSide, 
     mean("moistureExcess", "moisture", "g m-3"),
     mean("vaporPressureExcess", "vapor", "hPa"),
   ]);
+}
+
+/** Changes event by event, in their order: entry k stands between periods k and k + 1, also where two events share a title. */
+export function changesByEvent(changes: readonly PairChange[]): readonly (readonly PairChange[])[] {
+  const first = changes[0]?.quantity;
+  const starts = changes.flatMap((c, i) => (c.quantity === first ? [i] : []));
+  return starts.map((from, k) => changes.slice(from, starts[k + 1]));
+}
+
+/** Whether the interval to judge by (that of the ratio where there is one) leaves out no change. */
+export function isChangeSure({ change, ratio }: PairChange): boolean {
+  if (ratio !== null) return ratio.low > 1 || ratio.high < 1;
+  return change !== null && (change.low > 0 || change.high < 0);
 }
 
 function numberOf({ numbers, workings }: ChangeSide, quantity: "decrementFactor" | "timeLag" | "timeConstant"): PeriodNumber | null {

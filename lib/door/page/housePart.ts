@@ -3,6 +3,7 @@ import { estimateInWords, shareInWords, turnedOver } from "../../answers/words.j
 import type { ThemedFigure } from "./themedFigure.js";
 import type { Estimate } from "../../ground/estimate.js";
 import type { HousePair } from "../../indoors/housePair.js";
+import { changesByEvent, isChangeSure } from "../../indoors/pairChanges.js";
 import type { ReportAnswers } from "./reportAnswers.js";
 import type { PlainTable } from "./reportMarkup.js";
 import { type ReportPart, untoldPart } from "./reportPart.js";
@@ -77,15 +78,15 @@ function moistureSays({ moistureExcess: m, mould }: HousePair): string {
 }
 
 function changeSays({ changes, periods }: HousePair): string {
-  return [...new Set(changes.map((c) => c.event))]
-    .map((event, k) => {
-      const factor = changes.find((c) => c.event === event && c.quantity === "decrementFactor");
+  return changesByEvent(changes)
+    .map((own, k) => {
+      const { event } = own[0];
+      const factor = own.find((c) => c.quantity === "decrementFactor");
       const [before, after] = [periods[k]?.decrementFactor, periods[k + 1]?.decrementFactor];
       if (factor?.change == null || before == null || after == null) return ` Whether “${event}” changed the daily swing inside cannot be told.`;
-      const { ratio, change } = factor;
-      const isSure = ratio === null ? change.low > 0 || change.high < 0 : ratio.low > 1 || ratio.high < 1;
+      const { change } = factor;
       const both = `${estimateInWords(before)} before, ${estimateInWords(after)} after`;
-      return isSure ? ` Since “${event}” ${change.value < 0 ? "less" : "more"} of the daily swing comes in: ${both}.` : ` “${event}” made no difference to the daily swing beyond chance: ${both}.`;
+      return isChangeSure(factor) ? ` Since “${event}” ${change.value < 0 ? "less" : "more"} of the daily swing comes in: ${both}.` : ` “${event}” made no difference to the daily swing beyond chance: ${both}.`;
     })
     .join("");
 }

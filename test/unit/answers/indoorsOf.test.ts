@@ -81,9 +81,20 @@ describe("indoorsOf", () => {
     const events = [{ at: madeFrom + 50 * 24 * hourMs, to: null, kind: null, title: "shutters closed at night" }];
     const record = hourlyRecord({ porch: { exposure: "outdoor", values: { air_temperature: long } }, room: { exposure: "indoor", values: { air_temperature: values } } }, { events });
     const found = indoorsOf(record);
-    expect(textOf(found)).toMatch(/Since “shutters closed at night” \(48 days before to .*, 48 days after from .*\): the room follows the daily swing by 0\.30\d* ± 0\.0\d+ instead of 0\.6\d* ± 0\.0\d+\./);
+    expect(textOf(found)).toMatch(/Since “shutters closed at night” on 20 Feb 2023 \(48 days before to .*, 48 days after from .*\): the room follows the daily swing by 0\.30\d* ± 0\.0\d+ instead of 0\.6\d* ± 0\.0\d+\./);
     const change = found.pairs[0].changes.find((c) => c.quantity === "decrementFactor");
     expect(change?.ratio != null && change.ratio.high < 1).toBe(true);
+  });
+
+  it("events that share a title are told one by one; what has too few days, once and why", () => {
+    const event = (day: number, title: string) => ({ at: madeFrom + day * 24 * hourMs, to: null, kind: null, title });
+    const found = indoorsOf(hourlyRecord({ porch, room }, { events: [event(15, "aired"), event(30, "aired"), event(35, "curtains")] }));
+    const [pair] = found.pairs;
+    expect(pair.changes.filter((c) => c.quantity === "meanDifference").map((c) => [c.event, c.at])).toEqual([["aired", "2023-01-16T00:00:00Z"], ["aired", "2023-01-31T00:00:00Z"], ["curtains", "2023-02-05T00:00:00Z"]]);
+    const text = textOf(found);
+    expect(text).toMatch(/Since “aired” on 16 Jan 2023 \(13 days before to 13 Jan 2023, 11 days after from 18 Jan 2023\): the room follows/);
+    expect(text).toContain("Since “aired” on 31 Jan 2023 (11 days before to 28 Jan 2023, 1 day after from 2 Feb 2023): nothing told: fewer than 10 days on a side of the event Since “curtains”");
+    expect(pair.warnings.join(" ")).toContain("Events less than about 14 days apart leave too little between them: told as one event with `from` and `to`");
   });
 
   it("two rooms against one porch: two pairs", () => {

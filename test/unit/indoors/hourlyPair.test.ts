@@ -77,6 +77,8 @@ describe("events", () => {
     const three = eventPeriods([event(20, 30), event(31)], axis);
     expect(three.map((p) => [p.fromHour / 24, p.toHour / 24])).toEqual([[0, 18], [32, 32], [33, 60]]);
     expect(three[1].title).toBe("after: day 20, before: day 31");
+    // A holiday that is not over when the curtains come: what follows them waits for its end.
+    expect(eventPeriods([event(10, 40), event(20)], axis).map((p) => [p.fromHour / 24, p.toHour / 24])).toEqual([[0, 8], [42, 42], [42, 60]]);
     expect(eventPeriods([event(1)], axis)[0]).toMatchObject({ fromHour: 0, toHour: 0 });
   });
 });

@@ -153,7 +153,7 @@ describe("changesAt", () => {
   const whole = { difference: { daily }, moisture: { daily: daily.map((v) => 2 * v) }, vapor: { daily: flat(_, days) }, outdoorDaily: air } as unknown as PairWorkings;
   const before = side(0, 18 * 24);
   const after = side(22 * 24, 40 * 24, { decrementFactor: around(0.6, 0.1), timeLag: around(2, 1, "h"), timeConstant: around(6, 2, "h") });
-  const all = () => changesAt("windows", before, after, whole);
+  const all = () => changesAt({ title: "windows", at: "2024-01-21T00:00:00Z" }, before, after, whole);
   const of = (quantity: string) => all().find((c) => c.quantity === quantity)!;
 
   it("tells each quantity in its order and unit", () => {
@@ -193,20 +193,20 @@ describe("changesAt", () => {
     expectClose(of("meanDifference").change!.value, 3, { absolute: 0.6 });
     expectClose(of("moistureExcess").change!.value, 2 * of("meanDifference").change!.value, { relative: 1e-6 });
     const wild = { ...whole, difference: { daily: daily.map((v, k) => (k >= 18 && k < 22 ? 1e6 : v)) } } as unknown as PairWorkings;
-    expect(changesAt("windows", before, after, wild)[0]).toEqual(found[0]);
+    expect(changesAt({ title: "windows", at: "2024-01-21T00:00:00Z" }, before, after, wild)[0]).toEqual(found[0]);
     const edge = { ...whole, difference: { daily: daily.map((v, k) => (k === 17 || k === 22 ? 50 : v)) } } as unknown as PairWorkings;
-    expect(changesAt("windows", before, after, edge)[0]).not.toEqual(found[0]);
+    expect(changesAt({ title: "windows", at: "2024-01-21T00:00:00Z" }, before, after, edge)[0]).not.toEqual(found[0]);
   });
 
   it("says why there is none: too few days, or no such number", () => {
-    const short = changesAt("windows", side(0, 9.9 * 24), after, whole);
+    const short = changesAt({ title: "windows", at: "2024-01-21T00:00:00Z" }, side(0, 9.9 * 24), after, whole);
     expect(short.every((c) => c.change === null && c.ratio === null && c.says === 'No change told for "windows": fewer than 10 days on a side of the event.')).toBe(true);
-    expect(changesAt("windows", before, side(22 * 24, 31.9 * 24), whole)[1].says).toMatch(/fewer than 10 days/);
-    expect(changesAt("windows", side(0, 240), after, whole)[1].says).toBe(null);
-    const bound = changesAt("windows", side(0, 18 * 24, { decrementFactor: around(0.1, 0.1), timeConstant: null }), after, whole);
+    expect(changesAt({ title: "windows", at: "2024-01-21T00:00:00Z" }, before, side(22 * 24, 31.9 * 24), whole)[1].says).toMatch(/fewer than 10 days/);
+    expect(changesAt({ title: "windows", at: "2024-01-21T00:00:00Z" }, side(0, 240), after, whole)[1].says).toBe(null);
+    const bound = changesAt({ title: "windows", at: "2024-01-21T00:00:00Z" }, side(0, 18 * 24, { decrementFactor: around(0.1, 0.1), timeConstant: null }), after, whole);
     expect(bound.filter((c) => c.says !== null).map((c) => c.quantity)).toEqual(["decrementFactor", "timeConstant", "vaporPressureExcess"]);
     expect(bound[1].says).toBe('No change told for "windows": a side has no such number.');
     // A lag may have an end at 0 or below.
-    expect(changesAt("windows", side(0, 18 * 24, { timeLag: around(0.5, 1, "h") }), after, whole)[2].change).not.toBe(null);
+    expect(changesAt({ title: "windows", at: "2024-01-21T00:00:00Z" }, side(0, 18 * 24, { timeLag: around(0.5, 1, "h") }), after, whole)[2].change).not.toBe(null);
   });
 });
