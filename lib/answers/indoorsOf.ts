@@ -46,27 +46,46 @@ export function indoorsOf(record: AirRecord, options: { readonly factor?: number
   const flagged = flagRecord(record);
   const view = recordView(flagged);
   const clocks = clockOffsetSeconds === undefined ? clocksBetween(flagged) : [];
-  const told = clockOffsetSeconds ?? aheadOf(clocks);
-  const found = housePairs(flagged, { factor, offsetHours: view.offsetHours, ...(Object.keys(told).length === 0 ? {} : { clockOffsetSeconds: told }) });
+  const told = clockOffsetSeconds ?? ((inside: string, outside: string): number | null => offsetOf(clocks, inside, outside)?.offset.value ?? null);
+  const found = housePairs(flagged, { factor, offsetHours: view.offsetHours, clockOffsetSeconds: told });
   const pairs = found.map((pair) => {
-    const clock = clocks.find((c) => [pair.inside, pair.outside].includes(c.a) && [pair.inside, pair.outside].includes(c.b));
-    const more = [...resetWarnings(flagged, [pair.inside, pair.outside]).map((w) => `${w}.`), ...(clock === undefined ? [] : clockSentences(clock, view.titles))];
-    const known = clock === undefined ? pair : withClockError(pair, clock.offset);
+    const clock = offsetOf(clocks, pair.inside, pair.outside);
+    const more = [...resetWarnings(flagged, [pair.inside, pair.outside]).map((w) => `${w}.`), ...(clock === null ? [] : clockSentences(clock, view.titles))];
+    const known = clock === null ? pair : withClockError(pair, clock.offset);
     return more.length === 0 ? known : Object.freeze({ ...known, warnings: Object.freeze([...known.warnings, ...more]) });
   });
   const answer = { record: recordHead(flagged), pairs: Object.freeze(pairs) } as IndoorsFields;
   return displayable(answer, (columns) => indoorsText(answer, { ...view, factor }, columns));
 }
 
-/** Seconds by which each place is ahead of the first place that the offsets reach. */
-function aheadOf(clocks: readonly ClockOffset[]): Record<string, number> {
-  const ahead: Record<string, number> = {};
-  for (const { a, b, offset } of clocks) {
-    if (!(a in ahead) && !(b in ahead)) ahead[a] = 0;
-    if (a in ahead && !(b in ahead)) ahead[b] = ahead[a] - offset.value;
-    else if (b in ahead && !(a in ahead)) ahead[a] = ahead[b] + offset.value;
-  }
-  return ahead;
+/**
+ * The offset between two places' clocks: as their own barometers tell it, else by way of a third place whose barometer both were compared
+ * with; null where a place has no barometer that tells. Other places' offsets say nothing of its clock.
+ */
+function offsetOf(clocks: readonly ClockOffset[], inside: string, outside: string): ClockOffset | null {
+  const between = (a: string, b: string): ClockOffset | null => {
+    const found = clocks.find((c) => (c.a === a && c.b === b) || (c.a === b && c.b === a));
+    return found === undefined || found.a === a ? (found ?? null) : { ...found, a, b, offset: turned(found.offset), drift: found.drift === null ? null : turned(found.drift) };
+  };
+  const direct = between(inside, outside);
+  if (direct !== null) return direct;
+  const others = new Set(clocks.flatMap(({ a, b }) => [a, b]));
+  const chains = [...others].flatMap((by) => {
+    const [to, from] = [between(inside, by), between(by, outside)];
+    return to === null || from === null ? [] : [{ ...to, a: inside, b: outside, offset: added(to.offset, from.offset), drift: null }];
+  });
+  return chains.reduce<ClockOffset | null>((best, c) => (best === null || c.offset.standardError < best.offset.standardError ? c : best), null);
+}
+
+function turned(e: Estimate): Estimate {
+  return Object.freeze({ ...e, value: -e.value, low: -e.high, high: -e.low });
+}
+
+function added(p: Estimate, q: Estimate): Estimate {
+  const value = p.value + q.value;
+  return Object.freeze({
+    ...p, value, standardError: Math.hypot(p.standardError, q.standardError), low: value - Math.hypot(p.value - p.low, q.value - q.low), high: value + Math.hypot(p.high - p.value, q.high - q.value),
+  });
 }
 
 /** Every lag of a pair is as unsure as the offset that was taken off besides; a change at an event is not, for both sides have the same clocks. */

@@ -29,9 +29,10 @@ export interface HouseOptions {
   readonly factor?: number;
   /**
    * How far the inside's clock is ahead of the outside's · s. A number holds for every pair; an object gives how far each place's
-   * clock is ahead of the true time, and what it leaves out is 0. Without it the clocks are taken as equal and that is said.
+   * clock is ahead of the true time, and what it leaves out is 0; a function tells each pair, null where nobody knows. Where it is not
+   * known the two clocks are taken as equal and that is said.
    */
-  readonly clockOffsetSeconds?: number | Readonly<Record<string, number>>;
+  readonly clockOffsetSeconds?: number | Readonly<Record<string, number>> | ((inside: string, outside: string) => number | null);
   /** Standard time of the record minus UTC · h · −14…14. */
   readonly offsetHours: number;
 }

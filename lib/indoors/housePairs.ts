@@ -36,15 +36,17 @@ export function housePairs(record: AirRecord, options: HouseOptions): readonly H
   const { factor = 0.7, offsetHours, clockOffsetSeconds } = options;
   requireWithin("housePairs", "factor", factor, 0, 1);
   requireWithin("housePairs", "offsetHours", offsetHours, -14, 14, "h");
-  for (const s of typeof clockOffsetSeconds === "object" ? Object.values(clockOffsetSeconds) : [clockOffsetSeconds ?? 0]) {
-    requireWithin("housePairs", "clockOffsetSeconds", s, -86400, 86400, "s");
-  }
+  const requireOffset = (s: number): void => requireWithin("housePairs", "clockOffsetSeconds", s, -86400, 86400, "s");
+  if (typeof clockOffsetSeconds === "number") requireOffset(clockOffsetSeconds);
+  else if (typeof clockOffsetSeconds === "object") Object.values(clockOffsetSeconds).forEach(requireOffset);
   const [indoor, outdoor] = (["indoor", "outdoor"] as const).map((exposure) => placesOf(record, exposure));
   const short: string[] = [];
   const pairs: HousePair[] = [];
   for (const inside of indoor) {
     for (const outside of outdoor) {
-      const pair = housePair(record, inside, outside, { factor, offsetHours, ahead: aheadOf(clockOffsetSeconds, inside.place.name, outside.place.name), isClockKnown: clockOffsetSeconds !== undefined });
+      const ahead = aheadOf(clockOffsetSeconds, inside.place.name, outside.place.name);
+      if (ahead !== null) requireOffset(ahead);
+      const pair = housePair(record, inside, outside, { factor, offsetHours, ahead: ahead ?? 0, isClockKnown: ahead !== null });
       if (pair.days < 6) short.push(pair.warnings[0]);
       pairs.push(pair);
     }
@@ -76,8 +78,10 @@ function placesOf(record: AirRecord, exposure: Exposure): Thermometer[] {
   return withTemperature;
 }
 
-function aheadOf(clock: HouseOptions["clockOffsetSeconds"], inside: string, outside: string): number {
-  return typeof clock === "object" ? (clock[inside] ?? 0) - (clock[outside] ?? 0) : (clock ?? 0);
+/** How far the inside's clock is ahead of the outside's · s · null where nobody knows. */
+function aheadOf(clock: HouseOptions["clockOffsetSeconds"], inside: string, outside: string): number | null {
+  if (typeof clock === "function") return clock(inside, outside);
+  return typeof clock === "object" ? (clock[inside] ?? 0) - (clock[outside] ?? 0) : (clock ?? null);
 }
 
 interface PairOptions {

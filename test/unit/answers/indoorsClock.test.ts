@@ -1,9 +1,16 @@
 import { describe, expect, it } from "vitest";
 import { indoorsOf } from "../../../lib/answers/indoorsOf.js";
 import type { Estimate } from "../../../lib/ground/estimate.js";
+import type { PlaceRecord } from "../../../lib/record/airRecord.js";
 import { plainRoom, plainTruth } from "../../plainRoom.js";
 
 const holds = (e: Estimate | null, truth: number): boolean => e !== null && e.low <= truth && truth <= e.high;
+
+/** The same place by another name, with some of its series, its stamps later by so much · ms. */
+function named(place: PlaceRecord, name: string, logged: PlaceRecord["series"], later = 0): PlaceRecord {
+  const series = Object.fromEntries(Object.entries(logged).map(([q, s]) => [q, { ...s, place: name, start: s.start + later }]));
+  return { ...place, name, title: name, start: place.start + later, series };
+}
 
 describe("indoors with a clock some minutes off, told by the barometers", () => {
   for (const step of [300, 600, 1800, 3600]) {
@@ -27,5 +34,36 @@ describe("indoors with a clock some minutes off, told by the barometers", () => 
     expect(half(known.timeLag)).toBeLessThan(0.075);
     expect(half(told.decrementFactor)).toBe(half(known.decrementFactor));
     expect(told.warnings.join(" ")).toMatch(/The clocks are known to ± \d+ min only, and every lag with them: its interval has that in it\./);
+  });
+
+  it("a place without a barometer keeps its clock as written, whatever the other clocks do, and that is said", () => {
+    const { record } = plainRoom({ tau: 12, kind: "rough", days: 30, step: 600 }, 304);
+    const { room, yard } = record.places;
+    const { surface_air_pressure: _barometer, ...bare } = room.series;
+    // The yard is some minutes off the hall's clock; the den has no barometer.
+    const places = { hall: named(room, "hall", room.series, 600_000), yard, den: named(room, "den", bare) };
+    const [hall, den] = indoorsOf({ ...record, places }).pairs;
+    const alone = indoorsOf({ ...record, places: { yard, den: places.den } }).pairs[0];
+    expect([hall.inside, den.inside]).toEqual(["hall", "den"]);
+    expect(hall.warnings.join(" ")).toContain("By their barometers the clock of hall is");
+    expect(den.warnings.join(" ")).toContain("The two clocks were taken as equal: a difference between them moves every lag by as much.");
+    expect(den.timeLag).toEqual(alone.timeLag);
+    expect(den.timeConstant).toEqual(alone.timeConstant);
+  });
+
+  it("two places whose barometers were each compared with a third's are compared by way of it, with both errors", () => {
+    const { record, clock } = plainRoom({ tau: 12, kind: "rough", days: 30, step: 600 }, 304);
+    const { room, yard } = record.places;
+    const half = Math.floor(room.seconds.length / 2);
+    const part = (p: typeof room, from: number, to: number) =>
+      Object.fromEntries(Object.entries(p.series).map(([q, s]) => [q, q === "surface_air_pressure" ? { ...s, values: s.values.map((v, i) => (i >= from && i < to ? v : Number.NaN)) } : s]));
+    // The yard's barometer logs in the first half only, the room's in the second; the hall's throughout.
+    const places = { hall: { ...named(yard, "hall", yard.series), exposure: "indoor" as const }, yard: { ...yard, series: part(yard, 0, half) }, room: { ...room, series: part(room, half, room.seconds.length) } };
+    const told = indoorsOf({ ...record, places }).pairs.find((p) => p.inside === "room");
+    const straight = indoorsOf(record).pairs[0];
+    const width = (e: Estimate | null | undefined): number => (e == null ? Number.NaN : e.high - e.low);
+    expect(told?.warnings.join(" ")).toContain(`the clock of room is ${Math.abs(Math.round(clock / 60))}`);
+    expect(Math.abs((told?.timeLag?.value ?? Number.NaN) - (straight.timeLag?.value ?? 0))).toBeLessThan(0.05);
+    expect(width(told?.timeLag)).toBeGreaterThan(width(straight.timeLag));
   });
 });
