@@ -54,7 +54,17 @@ export function housePairs(record: AirRecord, options: HouseOptions): readonly H
   if (short.length === pairs.length) {
     throw new RecordError(short[0], "data", {}, short.slice(1));
   }
-  return Object.freeze(pairs);
+  const aside = inNoPair(record);
+  const [first, ...rest] = pairs;
+  return Object.freeze(aside.length === 0 ? pairs : [Object.freeze({ ...first, warnings: Object.freeze([...first.warnings, ...aside]) }), ...rest]);
+}
+
+/** Places that stand in no pair, and why; told once, with the first pair. */
+function inNoPair(record: AirRecord): string[] {
+  return Object.values(record.places).flatMap(({ title, exposure, series }) => {
+    if (exposure === null) return [`${title} stands in no pair: the description does not say whether it is indoors or outdoors (\`exposure\`).`];
+    return series.air_temperature === undefined ? [`${title} stands in no pair: it logs no air temperature.`] : [];
+  });
 }
 
 /** A place whose temperature was logged. */
@@ -119,7 +129,7 @@ function housePair(
     inside: inside.title,
     outside: outside.title,
     warmed: warmedIn(b, pair.start, pair.start + pair.hours * hourMs),
-    hasHumidity: [raw.insideHumidity, raw.outsideHumidity].every((values) => values.some((v) => !Number.isNaN(v))),
+    hasHumidity: { inside: raw.insideHumidity.some((v) => !Number.isNaN(v)), outside: raw.outsideHumidity.some((v) => !Number.isNaN(v)) },
     isClockKnown,
     uneven: [...(isUneven(a.seconds) ? [inside.title] : []), ...(isUneven(b.seconds) ? [outside.title] : [])],
     dateOf: dateFrom(0),

@@ -7,7 +7,8 @@ export interface PairCircumstances {
   readonly outside: string;
   /** Readings of the outdoor thermometer flagged as heated by sun or electronics. */
   readonly warmed: number;
-  readonly hasHumidity: boolean;
+  /** Which of the two log humidity at all. */
+  readonly hasHumidity: { readonly inside: boolean; readonly outside: boolean };
   readonly isClockKnown: boolean;
   /** Which of the two log at steps of all lengths, as sensors do that report changes; default none. */
   readonly uneven?: readonly string[];
@@ -62,14 +63,16 @@ export function pairWarnings(numbers: PairNumbers, workings: PairWorkings, circu
   );
   if (timeLag !== null && timeLag.low > 6) out.push("The daily cycle comes more than 6 h late: no room of one constant can do that, heavy walls can.");
   if (timeLag !== null && timeLag.high < 0) out.push(`${inside} leads the air outside in its daily cycle: sun on windows, or an outdoor sensor that warms late.`);
+  if (isAsOutdoors(numbers)) out.push(`${inside} follows the air of ${outside} as a second outdoor place would: if it stands outdoors, its \`exposure\` in the description is wrong.`);
   if (warmed > 0) out.push(`${warmed} readings of ${outside} look heated by sun or electronics: every gain changes by what that sensor adds.`);
   if (uneven.length > 0) out.push(`${uneven.join(" and ")} ${uneven.length === 1 ? "logs" : "log"} at steps of all lengths, as a sensor does that reports changes: lines were drawn between the readings, and lags may be off by some minutes beyond their intervals.`);
   if (!isClockKnown) out.push("The two clocks were taken as equal: a difference between them moves every lag by as much.");
   if (days < seasonDays) out.push("The mean difference is that of these days: another season has another one, compare like with like.");
   const missing = response.filter((band) => band.gain === null && band.says !== null);
   if (missing.length > 0) out.push(missing[missing.length - 1].says ?? "");
-  if (!hasHumidity) out.push(`No humidity in both ${inside} and ${outside}: nothing is said about moisture, condensation or mould.`);
-  else if (mould !== null) {
+  if (!hasHumidity.inside) out.push(`No humidity in ${inside}${hasHumidity.outside ? "" : ` or ${outside}`}: nothing is said about moisture, condensation or mould.`);
+  else if (!hasHumidity.outside) out.push(`No humidity in ${outside}: how much more moisture ${inside} holds than outside cannot be told; condensation and mould are judged by its own humidity and the temperature outside.`);
+  if (hasHumidity.inside && mould !== null) {
     const [low, high] = [mould, ...mould.atOtherFactors].map((r) => r.hours).reduce(([a, b], v) => [Math.min(a, v), Math.max(b, v)], [Infinity, -Infinity]);
     const hours = low === high ? `${low} hours of risk, also where the surface's factor is 0.05 lower or higher` : `between ${low} and ${high} hours of risk, as the surface's factor is 0.05 lower or higher`;
     out.push(
@@ -77,4 +80,10 @@ export function pairWarnings(numbers: PairNumbers, workings: PairWorkings, circu
     );
   }
   return Object.freeze(out);
+}
+
+/** Whether the inside does what the outside does: nearly the whole daily cycle, at once, and as warm. */
+function isAsOutdoors({ decrementFactor, timeLag, meanDifference }: PairNumbers): boolean {
+  const isWithin = (e: PairNumbers["timeLag"], low: number, high: number): boolean => e !== null && e.low > low && e.high < high;
+  return isWithin(decrementFactor, 0.9, 1.1) && isWithin(timeLag, -0.5, 0.5) && isWithin(meanDifference, -1, 1);
 }

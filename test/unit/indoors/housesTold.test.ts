@@ -119,6 +119,8 @@ describe("what housePairs says of sensors and events", () => {
     expect(() => housePairs(record, { offsetHours: 0, clockOffsetSeconds: { b: 86401 } })).toThrow("housePairs: clockOffsetSeconds must be from -86400 to 86400 s (got 86401 s)");
     expect(() => housePairs(record, { offsetHours: -14.5 })).toThrow("housePairs: offsetHours must be from -14 to 14 h (got -14.5 h)");
     const without = madeRecord({ a: of("outdoor", outside), b: { exposure: "outdoor", values: { relative_humidity: flat(50) } }, c: of("indoor", inside) });
-    expect(housePairs(without, { offsetHours: 0 }).map((p) => p.outside)).toEqual(["a"]);
+    const [only, ...more] = housePairs(without, { offsetHours: 0 });
+    expect([only.outside, more]).toEqual(["a", []]);
+    expect(only.warnings.at(-1)).toBe("b stands in no pair: it logs no air temperature.");
   });
 });

@@ -22,7 +22,7 @@ function warningsOf({ numbers, workings, circumstances }: Parts = {}): readonly 
   const calm = { days: 365, timeLag: around(4, 1, "h"), decrementFactor: around(0.4, 0.1, "1"), response: [band(null, around(1, 0.1, "1"))], mould: null };
   const room = { reasons: [], says: [] };
   const work = { room, difference: { isShort: false, memoryDays: 2, daysUsed: 365 }, isHeld: false, alone: null, hoursNeverShared: 0, line: { decrementFactor: calm.decrementFactor, daysUsed: 300 } };
-  return pairWarnings({ ...calm, ...numbers } as unknown as PairNumbers, { ...work, ...workings } as unknown as PairWorkings, { inside: "Library", outside: "Veranda", warmed: 0, hasHumidity: true, isClockKnown: true, dateOf: (hour: number) => `day ${Math.floor(hour / 24)}`, ...circumstances });
+  return pairWarnings({ ...calm, ...numbers } as unknown as PairNumbers, { ...work, ...workings } as unknown as PairWorkings, { inside: "Library", outside: "Veranda", warmed: 0, hasHumidity: { inside: true, outside: true }, isClockKnown: true, dateOf: (hour: number) => `day ${Math.floor(hour / 24)}`, ...circumstances });
 }
 
 const always = "Decrement factor, lag and time constant are apparent: sun through windows, heating, and windows opened at the same hours every day are in them and cannot be told apart.";
@@ -36,7 +36,7 @@ describe("warnings of a pair", () => {
   });
 
   it("under 6 days says that alone", () => {
-    const short = (days: number): readonly string[] => warningsOf({ numbers: { days }, circumstances: { isClockKnown: false, hasHumidity: false } });
+    const short = (days: number): readonly string[] => warningsOf({ numbers: { days }, circumstances: { isClockKnown: false, hasHumidity: { inside: false, outside: false } } });
     expect(short(4.04)).toEqual(["Too little to infer anything: Library and Veranda share 4.0 days, 6 are needed; log about 2 more days."]);
     expect(short(5.99)).toEqual(["Too little to infer anything: Library and Veranda share 6.0 days, 6 are needed; log about 1 more days."]);
     expect(short(6)[0]).toBe("Only 6 days: the intervals are wide and may still be too narrow; log about 14 more days.");
@@ -113,6 +113,22 @@ describe("warnings of a pair", () => {
     expect(warningsOf({ numbers: { mould: mould(30, [75, 4]) } })).toEqual([always, `Mould: between 4 and 75 ${rule}`]);
     expect(warningsOf({ numbers: { mould: mould(3, [9]) } })).toEqual([always, `Mould: between 3 and 9 ${rule}`]);
     expect(warningsOf({ numbers: { mould: mould(0, [0, 0]) } })).toEqual([always, `Mould: 0 ${rule.replace("as the", "also where the")}`]);
-    expect(warningsOf({ numbers: { mould: mould(3, [9]) }, circumstances: { hasHumidity: false } })).toEqual([always, "No humidity in both Library and Veranda: nothing is said about moisture, condensation or mould."]);
+    expect(warningsOf({ numbers: { mould: mould(3, [9]) }, circumstances: { hasHumidity: { inside: false, outside: false } } })).toEqual([always, "No humidity in Library or Veranda: nothing is said about moisture, condensation or mould."]);
+    expect(warningsOf({ circumstances: { hasHumidity: { inside: false, outside: true } } })[1]).toBe("No humidity in Library: nothing is said about moisture, condensation or mould.");
+    // Condensation and mould need no hygrometer outdoors: what is told is not denied.
+    expect(warningsOf({ numbers: { mould: mould(3, [9]) }, circumstances: { hasHumidity: { inside: true, outside: false } } })).toEqual([
+      always,
+      "No humidity in Veranda: how much more moisture Library holds than outside cannot be told; condensation and mould are judged by its own humidity and the temperature outside.",
+      `Mould: between 3 and 9 ${rule}`,
+    ]);
+  });
+
+  it("a place that does what the outside does may stand outdoors", () => {
+    const porch = { decrementFactor: around(1, 0.02, "1"), timeLag: around(0, 0.1, "h"), meanDifference: around(0.1, 0.2, "K") };
+    const says = "Library follows the air of Veranda as a second outdoor place would: if it stands outdoors, its `exposure` in the description is wrong.";
+    expect(warningsOf({ numbers: porch })).toEqual([always, says]);
+    for (const other of [{ decrementFactor: around(0.85, 0.02, "1") }, { decrementFactor: around(1.2, 0.02, "1") }, { timeLag: around(1, 0.1, "h") }, { timeLag: null }, { meanDifference: around(3, 0.2, "K") }]) {
+      expect(warningsOf({ numbers: { ...porch, ...other } }).includes(says)).toBe(false);
+    }
   });
 });
