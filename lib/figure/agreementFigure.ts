@@ -4,6 +4,7 @@ import { capital, estimateInWords, unitInWords } from "../answers/words.js";
 import type { Estimate } from "../ground/estimate.js";
 import { regularGrid } from "../grid/regularGrid.js";
 import type { AirRecord } from "../record/airRecord.js";
+import { isAbout } from "../record/eventPlaces.js";
 import { flagBit } from "../record/flag.js";
 import { houseUnit, quantityWords } from "../record/quantity.js";
 import { bandTrace } from "./bandTrace.js";
@@ -115,7 +116,7 @@ interface Differences {
 
 /** Mean differences of the hours that an entry of the answer was made of. */
 function differences(record: AirRecord, entry: Entry, most: number): Differences | null {
-  const event = record.events.find((e) => entry.basis === "co-location" && e.kind === "co-location" && e.to !== null && e.at <= record.to && e.to >= record.from);
+  const event = record.events.find((e) => entry.basis === "co-location" && e.kind === "co-location" && e.to !== null && e.at <= record.to && e.to >= record.from && isAbout(e, [entry.a]) && isAbout(e, [entry.b]));
   const skipped = entry.basis === "pressure" ? flagBit.step : 0;
   const pair = [entry.a, entry.b].map((name) => record.places[name]?.series[entry.quantity]);
   const [a, b] = pair;

@@ -39,7 +39,7 @@ export function pairAir(record: AirRecord, pair: HousePair, palette: Palette): P
   const outside = looks.find((l) => l.place.name === pair.outside);
   const [a, b] = [inside?.place.series.air_temperature, outside?.place.series.air_temperature];
   if (inside === undefined || outside === undefined || a === undefined || b === undefined) return null;
-  const leftOut = coLocations(record.events);
+  const leftOut = coLocations(record.events, [pair.inside, pair.outside]);
   const laid = hourlyPair(a, b, { offsetHours: recordView(record).offsetHours, leftOut });
   const isMeasured = pair.sensorOffset.basis === "co-location";
   const bias = (of: "temperature" | "humidity"): number => (isMeasured ? (pair.sensorOffset[of]?.value ?? 0) : 0);

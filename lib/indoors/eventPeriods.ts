@@ -1,4 +1,5 @@
 import type { RecordEvent } from "../record/airRecord.js";
+import { isAbout } from "../record/eventPlaces.js";
 import type { HourAxis, LeftOut } from "./hourlyPair.js";
 import { hoursADay } from "./pairedHours.js";
 
@@ -14,9 +15,14 @@ export interface EventPeriod {
 const settling = 2;
 const dayMs = 86_400_000;
 
-/** Stretches in which both sensors stood together, epoch ms. */
-export function coLocations(events: readonly RecordEvent[]): LeftOut[] {
-  return events.filter((e) => e.kind === "co-location" && e.to !== null).map((e) => ({ from: e.at, to: e.to ?? e.at }));
+/** Stretches in which sensors stood together, epoch ms: those that are about one of the places, where places are given. */
+export function coLocations(events: readonly RecordEvent[], places?: readonly string[]): LeftOut[] {
+  return coLocationsOf(events, places).map((e) => ({ from: e.at, to: e.to ?? e.at }));
+}
+
+/** The events themselves. */
+export function coLocationsOf(events: readonly RecordEvent[], places?: readonly string[]): RecordEvent[] {
+  return events.filter((e) => e.kind === "co-location" && e.to !== null && (places === undefined || isAbout(e, places)));
 }
 
 /**
@@ -24,11 +30,12 @@ export function coLocations(events: readonly RecordEvent[]): LeftOut[] {
  *
  * @param events of the record
  * @param axis   see HourAxis
+ * @param places only events about one of these · default all
  * @example changingEvents(record.events, axis)[0].title // "shutters closed at night"
  */
-export function changingEvents(events: readonly RecordEvent[], { start, hours }: HourAxis): RecordEvent[] {
+export function changingEvents(events: readonly RecordEvent[], { start, hours }: HourAxis, places?: readonly string[]): RecordEvent[] {
   const end = start + (hours / hoursADay) * dayMs;
-  return events.filter((e) => e.kind !== "co-location" && e.at > start && e.at < end).sort((a, b) => a.at - b.at);
+  return events.filter((e) => e.kind !== "co-location" && e.at > start && e.at < end && (places === undefined || isAbout(e, places))).sort((a, b) => a.at - b.at);
 }
 
 /**

@@ -2,11 +2,12 @@ import { RecordError, requireWithin } from "../ground/complaint.js";
 import type { Estimate } from "../ground/estimate.js";
 import { dayText, instantText } from "../ground/instant.js";
 import { mean } from "../ground/summary.js";
-import type { AirRecord, Exposure, PlaceRecord } from "../record/airRecord.js";
+import type { AirRecord, Exposure, PlaceRecord, RecordEvent } from "../record/airRecord.js";
+import { stoodTogether } from "../record/eventPlaces.js";
 import { flagBit } from "../record/flag.js";
 import type { Quantity } from "../record/quantity.js";
 import type { Series } from "../record/series.js";
-import { changingEvents, coLocations, eventPeriods } from "./eventPeriods.js";
+import { changingEvents, coLocations, coLocationsOf, eventPeriods } from "./eventPeriods.js";
 import { isUneven } from "./evenReadings.js";
 import { type HourAxis, hourlyMeans, hourlyPair } from "./hourlyPair.js";
 import type { HouseOptions, HousePair, PairPeriod } from "./housePair.js";
@@ -108,7 +109,7 @@ function housePair(
   { place: outside, temperature: b }: Thermometer,
   { factor, offsetHours, ahead, isClockKnown }: PairOptions,
 ): HousePair {
-  const leftOut = coLocations(record.events);
+  const leftOut = coLocations(record.events, [inside.name, outside.name]);
   const pair = hourlyPair(a, b, { offsetHours, clockOffset: ahead, leftOut });
   const humidity = (place: PlaceRecord, seconds: number): Float64Array =>
     place.series.relative_humidity === undefined ? new Float64Array(pair.hours).fill(Number.NaN) : hourlyMeans(place.series.relative_humidity, pair, { ahead: seconds, leftOut });
@@ -135,7 +136,7 @@ function housePair(
     dateOf: dateFrom(0),
   };
   const whole = pairNumbers(hours, settings);
-  const events = changingEvents(record.events, pair);
+  const events = changingEvents(record.events, pair, names);
   const sides = eventPeriods(events, pair).map(({ title, fromHour, toHour }) => ({ title, fromHour, toHour, ...pairNumbers(cut(hours, fromHour, toHour), settings) }));
   const periods = sides.map((side): PairPeriod => {
     const instants = [side.fromHour, side.toHour].map((h) => instantText(pair.start + h * hourMs));
@@ -151,7 +152,7 @@ function housePair(
     sensorOffset,
     periods: Object.freeze(periods),
     changes: Object.freeze(changes),
-    warnings: Object.freeze([...pairWarnings(whole.numbers, whole.workings, circumstances), ...ofSensors(sensorOffset), ...ofEvents(periods)]),
+    warnings: Object.freeze([...pairWarnings(whole.numbers, whole.workings, circumstances), ...ofSensors(sensorOffset, record.events, circumstances, names), ...ofEvents(periods)]),
   });
 }
 
@@ -174,17 +175,21 @@ function cut(hours: PairHours, from: number, to: number): PairHours {
 
 /** Bias of the two places' sensors while they stood together, or null where they never did for 6 hours. */
 function coLocated(record: AirRecord, inside: PlaceRecord, outside: PlaceRecord, ahead: number): SensorOffset | null {
-  const [first] = coLocations(record.events).sort((x, y) => y.to - y.from - (x.to - x.from));
-  if (first === undefined) return null;
-  // Whole hours inside the period only, so that the carrying about at its ends is not in it.
-  const start = Math.ceil(first.from / hourMs) * hourMs;
-  const axis: HourAxis = { start, hours: Math.max(0, Math.floor((first.to - start) / hourMs)) };
-  const of = (place: PlaceRecord, quantity: Quantity, seconds: number): Float64Array => {
-    const series = place.series[quantity];
-    return series === undefined ? new Float64Array(axis.hours).fill(Number.NaN) : hourlyMeans(series, axis, { ahead: seconds, bridgeUpTo: 0 });
-  };
-  const t = [of(inside, "air_temperature", ahead), of(outside, "air_temperature", 0)];
-  const rh = [of(inside, "relative_humidity", ahead), of(outside, "relative_humidity", 0)];
+  const found = coLocationsOf(record.events, [inside.name, outside.name])
+    .map((event) => {
+      // Whole hours inside the period only, so that the carrying about at its ends is not in it.
+      const start = Math.ceil(event.at / hourMs) * hourMs;
+      const axis: HourAxis = { start, hours: Math.max(0, Math.floor(((event.to ?? event.at) - start) / hourMs)) };
+      const of = (place: PlaceRecord, quantity: Quantity, seconds: number): Float64Array => {
+        const series = place.series[quantity];
+        return series === undefined ? new Float64Array(axis.hours).fill(Number.NaN) : hourlyMeans(series, axis, { ahead: seconds, bridgeUpTo: 0 });
+      };
+      return { event, t: [of(inside, "air_temperature", ahead), of(outside, "air_temperature", 0)], rh: [of(inside, "relative_humidity", ahead), of(outside, "relative_humidity", 0)] };
+    })
+    .filter(({ event, t: [a, b] }) => stoodTogether(record, event, inside.name, outside.name, () => a.map((v, h) => v - b[h])));
+  const longest = found.sort((x, y) => y.t[0].length - x.t[0].length)[0];
+  if (longest === undefined) return null;
+  const { t, rh } = longest;
   const moist = [0, 1].map((i) => hourlyMoisture({ temperature: t[i], humidity: rh[i] }));
   const [temperature, humidity, moisture] = ([[t, "K"], [rh, "%"], [moist, "g m-3"]] as const).map(([values, unit]): Estimate | null => sideBySide(values[0], values[1], { unit }).bias);
   return temperature === null ? null : Object.freeze({ temperature, humidity, moisture, basis: "co-location" });
@@ -197,9 +202,14 @@ function corrected(hours: PairHours, { temperature, humidity }: SensorOffset): P
   return { ...hours, insideTemperature: less(hours.insideTemperature, temperature), insideHumidity };
 }
 
-function ofSensors({ basis, temperature }: SensorOffset): string[] {
+function ofSensors({ basis, temperature }: SensorOffset, events: readonly RecordEvent[], { inside, outside }: PairCircumstances, names: readonly string[]): string[] {
   if (basis === "co-location") return [`The sensors' own difference, measured side by side, is taken off (${temperature?.value.toFixed(2)} K of temperature); it holds for the weather of those days.`];
-  return ["No co-location: sensors of this class differ by 0.3–0.6 K, 2–3 % RH, which is in no interval; put both side by side for two days."];
+  const told = events.filter((e) => e.kind === "co-location");
+  const endless = told.some((e) => e.to === null) ? ["A co-location that is told by `at` alone is not used: give it `from` and `to`."] : [];
+  const unnamed = coLocationsOf(told, names).some((e) => e.places === undefined)
+    ? [`The co-location names no places, and ${inside} and ${outside} then differed by more than sensors side by side do: nothing is taken off. Name in the event the \`places\` that stood together.`]
+    : [];
+  return [...endless, ...unnamed, "No co-location: sensors of this class differ by 0.3–0.6 K, 2–3 % RH, which is in no interval; put both side by side for two days."];
 }
 
 function ofEvents(periods: readonly PairPeriod[]): string[] {

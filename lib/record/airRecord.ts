@@ -87,6 +87,8 @@ export interface RecordEvent {
   readonly to: number | null;
   readonly kind: string | null;
   readonly title: string;
+  /** Places it is about; absent where it names none: about all. */
+  readonly places?: readonly string[];
 }
 
 /** A whole record: what the loggers said, in house units and UTC, with an account of every line. */

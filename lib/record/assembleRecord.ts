@@ -71,10 +71,10 @@ function eventsOf(plan: RecordPlan, zoneText: string): readonly RecordEvent[] {
   const zone = zoneNamed(zoneText);
   const isBareDay = (text: string): boolean => /^\d{4}-\d{2}-\d{2}$/.test(text.trim());
   return Object.freeze(
-    plan.events.map(({ at, to, kind, title }) => {
+    plan.events.map(({ at, to, kind, title, places }) => {
       // A period that ends with a bare day lasts to the end of that day.
       const end = to === null ? null : (instantIn(isBareDay(to) ? `${to.trim()}T24:00:00` : to, zone) as number);
-      return Object.freeze({ at: instantIn(at, zone) as number, to: end, kind, title });
+      return Object.freeze({ at: instantIn(at, zone) as number, to: end, kind, title, ...(places === undefined ? {} : { places }) });
     }),
   );
 }

@@ -6,6 +6,7 @@ import { longRunVariance } from "../ground/longRunVariance.js";
 import { olsAr1 } from "../ground/regressionAr1.js";
 import { mean } from "../ground/summary.js";
 import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
+import { stoodTogether } from "../record/eventPlaces.js";
 import { flagBit } from "../record/flag.js";
 import { meanAndSpread } from "./faults/meanAndSpread.js";
 import { stepFrame, stepMeans } from "./faults/stepMeans.js";
@@ -51,12 +52,22 @@ export function agreementOf(record: AirRecord): readonly Agreement[] {
       for (const event of record.events) {
         if (event.kind !== "co-location" || event.to === null || event.at > record.to || event.to < record.from) continue;
         const [a, b] = [record.places[names[i]], record.places[names[j]]];
-        for (const quantity of quantities) push(found, a, b, quantity, "co-location", { from: event.at, to: event.to });
+        const span = { from: event.at, to: event.to };
+        if (!stoodTogether(record, event, a.name, b.name, () => temperatureDifferences(a, b, span))) continue;
+        for (const quantity of quantities) push(found, a, b, quantity, "co-location", span);
       }
       push(found, record.places[names[i]], record.places[names[j]], "surface_air_pressure", "pressure", { from: -Infinity, to: Infinity });
     }
   }
   return Object.freeze(found);
+}
+
+/** Hourly temperature of a minus b while it lasted · K · nothing where one logs none. */
+function temperatureDifferences(a: PlaceRecord, b: PlaceRecord, span: Span): Float64Array {
+  const [sa, sb] = [a, b].map((p) => p.series.air_temperature).map((s) => (s === undefined ? s : only(s, "co-location", span)));
+  if (sa === undefined || sb === undefined || sa.seconds.length === 0 || sb.seconds.length === 0) return new Float64Array(0);
+  const [va, vb] = regularGrid([sa, sb], { step: 3600, method: "none" }).columns.map((c) => c.values);
+  return va.map((v, k) => v - vb[k]);
 }
 
 interface Span {

@@ -62,7 +62,7 @@ export interface Description {
   title?: string;
   site?: { latitude: number; longitude: number; elevation: number };
   places?: Record<string, { title?: string; exposure?: "outdoor" | "indoor"; elevation?: number; clock?: ClockShape }>;
-  events?: { at?: string; from?: string; to?: string; kind?: string; title?: string }[];
+  events?: { at?: string; from?: string; to?: string; kind?: string; title?: string; places?: string[] }[];
   /** Of every place; a place's own comes to it. */
   clock?: ClockShape;
   questions?: QuestionShape[];

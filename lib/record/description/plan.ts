@@ -98,6 +98,7 @@ export interface EventPlan {
   readonly to: string | null;
   readonly kind: string | null;
   readonly title: string;
+  readonly places?: readonly string[];
 }
 
 /** A checked description, ready to read by. */

@@ -30,7 +30,7 @@ export function planRecord(document: unknown): RecordPlan {
   for (const [i, r] of resources.entries()) {
     if (resources.findIndex((other) => other.name === r.name) < i) faults.add(`resources[${i}].name`, "be unlike those before it", r.name);
   }
-  const events = (description.events ?? []).map((e, i) => planEvent(e ?? {}, `events[${i}]`, faults));
+  const events = (description.events ?? []).map((e, i) => planEvent(e ?? {}, `events[${i}]`, names, faults));
   faults.throwIfAny();
   const { name, title, site } = description;
   if (name === undefined) notes.unshift("the description has no name; one such as hill-school tells records apart");
@@ -75,7 +75,7 @@ function whole(document: unknown, shape: readonly ShapeFault[]): Partial<Descrip
   return copy as Partial<Description>;
 }
 
-function planEvent(e: Partial<NonNullable<Description["events"]>[number]>, at: string, faults: Faults): EventPlan {
+function planEvent(e: Partial<NonNullable<Description["events"]>[number]>, at: string, names: readonly string[], faults: Faults): EventPlan {
   if (e.at !== undefined && (e.from !== undefined || e.to !== undefined)) faults.add(`${at}.at`, "stand alone, or from and to instead", e.at);
   else if (e.at === undefined && e.from === undefined) faults.add(`${at}.at`, "be given, or from and to", undefined);
   else if (e.from !== undefined && e.to === undefined) faults.add(`${at}.to`, "be given beside from", undefined);
@@ -86,5 +86,9 @@ function planEvent(e: Partial<NonNullable<Description["events"]>[number]>, at: s
   const from = e.from === undefined ? null : parseIso(e.from);
   const to = e.to === undefined ? null : parseIso(e.to);
   if (from !== null && to !== null && to.civil < from.civil) faults.add(`${at}.to`, `not be before from, ${e.from}`, e.to);
-  return Object.freeze({ at: e.at ?? e.from ?? "", to: e.to ?? null, kind: e.kind ?? null, title: e.title ?? e.kind ?? "" });
+  for (const [i, name] of (e.places ?? []).entries()) {
+    if (names.length > 0 && !names.includes(name)) faults.add(`${at}.places[${i}]`, `be one of the places, ${names.join(", ")}`, name);
+  }
+  const places = e.places === undefined ? {} : { places: Object.freeze([...e.places]) };
+  return Object.freeze({ at: e.at ?? e.from ?? "", to: e.to ?? null, kind: e.kind ?? null, title: e.title ?? e.kind ?? "", ...places });
 }

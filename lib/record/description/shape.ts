@@ -86,9 +86,9 @@ const descriptionShape: z.ZodType<Description> = z.looseObject({
   site: z.looseObject({ latitude: within(-90, 90, "degrees"), longitude: within(-180, 180, "degrees"), elevation }).optional(),
   places: z.record(nonEmpty, z.looseObject({ title: text.optional(), exposure: z.enum(["outdoor", "indoor"]).optional(), elevation: elevation.optional(), clock })).optional(),
   events: z
-    .array(z.looseObject({ at: text.optional(), from: text.optional(), to: text.optional(), kind: text.optional(), title: text.optional() }))
+    .array(z.looseObject({ at: text.optional(), from: text.optional(), to: text.optional(), kind: text.optional(), title: text.optional(), places: z.array(nonEmpty).min(1, "not be empty").optional() }))
     .optional()
-    .describe("Dated happenings: `at`, or `from` and `to`; civil times in the zone of the first resource, or ISO 8601 with an offset"),
+    .describe("Dated happenings: `at`, or `from` and `to`; civil times in the zone of the first resource, or ISO 8601 with an offset; `places` names those it is about, all where it is absent"),
   clock,
   questions: z
     .array(z.looseObject({ path: text, ask: nonEmpty, drafted: text.optional() }))

@@ -105,6 +105,8 @@ const refusals: readonly (readonly [string, (d: Loose) => void, string])[] = [
   ["a clock that gains more than time, but is not off by a year", (d) => { d.clock = { corrections: [{ at: "2024-03-01", ahead: 0 }, { at: "2024-03-02", ahead: 31535999 }] }; }, "clock.corrections[1].ahead must change by less than the time between the corrections (got 31535999)"],
   ["an event on no day", (d) => { d.events = [{ at: "2023-02-29", title: "x" }]; }, 'events[0].at must be a day or time that exists, such as 2024-06-20 or 2024-06-20T09:00 (got "2023-02-29")'],
   ["an event at no time", (d) => { d.events = [{ title: "x" }]; }, "events[0].at must be given, or from and to (got nothing)"],
+  ["an event of a place that there is not", (d) => { d.events = [{ at: "2024-03-01", title: "x", places: ["veranda", "hall"] }]; }, 'events[0].places[1] must be one of the places, veranda, library (got "hall")'],
+  ["an event of no place", (d) => { d.events = [{ at: "2024-03-01", title: "x", places: [] }]; }, "events[0].places must not be empty (got a list of 0)"],
   ["an event without end", (d) => { d.events = [{ from: "2024-03-01", title: "x" }]; }, "events[0].to must be given beside from (got nothing)"],
   ["an event that ends before it begins", (d) => { d.events = [{ from: "2024-03-02", to: "2024-03-01", title: "x" }]; }, 'events[0].to must not be before from, 2024-03-02 (got "2024-03-01")'],
 ];
