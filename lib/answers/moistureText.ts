@@ -26,7 +26,7 @@ export function moistureLines(pair: PairNumbers, surface: number, columns: numbe
     say(`Moisture: inside ${holds} (${size(vaporPressureExcess, 100, "Pa")}).${rank}`);
   }
   if (condensation !== null && mould !== null) {
-    say(`On an inner surface of temperature factor ${surface.toFixed(2)}: ${hours(mould, "at 80 % humidity and above, where mould may grow")}; ${hours(condensation, "of condensation")}. At 80 % and other factors: ${others(mould)}.`);
+    say(`On an inner surface of temperature factor ${surface.toFixed(2)}: ${hours(mould, "at 80 % humidity and above, where mould may grow")}; ${hours(condensation, "of condensation")}. At 80 % and other factors: ${others(mould)}; if the hygrometer reads ${readings(mould)}.`);
   }
   if (comfort !== null && moistureExcess !== null) {
     const judged = comfort.bands.filter((b) => b.hours > 0 && b.within !== null);
@@ -38,6 +38,10 @@ export function moistureLines(pair: PairNumbers, surface: number, columns: numbe
 function hours({ hours: count, share }: RiskHours, what: string): string {
   const reach = share === null ? "" : count === 0 ? ` (a share of up to ${shareInWords(share.high)} may have been missed)` : ` (${shareInWords(share.value)}, ${shareInWords(share.low)} to ${shareInWords(share.high)})`;
   return `${Math.round(count)} h ${what}${reach}`;
+}
+
+function readings({ atOtherReadings }: RiskHours): string {
+  return atOtherReadings.map((r) => `${Math.abs(r.humidity)} % too ${r.humidity < 0 ? "high" : "low"}: ${Math.round(r.hours)} h`).join(", ");
 }
 
 function others({ atOtherFactors }: RiskHours): string {

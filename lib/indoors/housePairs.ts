@@ -109,7 +109,8 @@ function housePair(
   { place: outside, temperature: b }: Thermometer,
   { factor, offsetHours, ahead, isClockKnown }: PairOptions,
 ): HousePair {
-  const leftOut = coLocations(record.events, [inside.name, outside.name]);
+  const names = [inside.name, outside.name];
+  const leftOut = coLocations(record.events, names);
   const pair = hourlyPair(a, b, { offsetHours, clockOffset: ahead, leftOut });
   const humidity = (place: PlaceRecord, seconds: number): Float64Array =>
     place.series.relative_humidity === undefined ? new Float64Array(pair.hours).fill(Number.NaN) : hourlyMeans(place.series.relative_humidity, pair, { ahead: seconds, leftOut });

@@ -73,8 +73,9 @@ export function pairWarnings(numbers: PairNumbers, workings: PairWorkings, circu
   if (!hasHumidity.inside) out.push(`No humidity in ${inside}${hasHumidity.outside ? "" : ` or ${outside}`}: nothing is said about moisture, condensation or mould.`);
   else if (!hasHumidity.outside) out.push(`No humidity in ${outside}: how much more moisture ${inside} holds than outside cannot be told; condensation and mould are judged by its own humidity and the temperature outside.`);
   if (hasHumidity.inside && mould !== null) {
-    const [low, high] = [mould, ...mould.atOtherFactors].map((r) => r.hours).reduce(([a, b], v) => [Math.min(a, v), Math.max(b, v)], [Infinity, -Infinity]);
-    const hours = low === high ? `${low} hours of risk, also where the surface's factor is 0.05 lower or higher` : `between ${low} and ${high} hours of risk, as the surface's factor is 0.05 lower or higher`;
+    const [low, high] = [mould, ...mould.atOtherFactors, ...mould.atOtherReadings].map((r) => r.hours).reduce(([a, b], v) => [Math.min(a, v), Math.max(b, v)], [Infinity, -Infinity]);
+    const others = "the surface's factor is 0.05 lower or higher, or the hygrometer 3 % off";
+    const hours = low === high ? `${low} hours of risk, also where ${others}` : `between ${low} and ${high} hours of risk, as ${others}`;
     out.push(
       `Mould: ${hours}. The 80 % rule is a rule of thumb; decisions about mould, structure or energy defer to local codes and licensed practice.`,
     );

@@ -12,6 +12,13 @@ export interface FactorHours {
   readonly hours: number;
 }
 
+/** Hours at risk if the hygrometer inside is not right. */
+export interface ReadingHours {
+  /** True humidity less what was read · %. */
+  readonly humidity: number;
+  readonly hours: number;
+}
+
 /** Hours at risk on a surface. */
 export interface RiskHours {
   /** Hours seen in this record. */
@@ -20,8 +27,10 @@ export interface RiskHours {
   readonly share: Estimate | null;
   /** Temperature factor of the surface. */
   readonly factor: number;
-  /** The same at a factor 0.05 lower and higher: that spread is usually larger than the sampling error. */
+  /** The same at a factor 0.05 lower and higher. */
   readonly atOtherFactors: readonly FactorHours[];
+  /** The same if the hygrometer reads 3 % too high and too low, as sensors of the usual class do: often the widest of all. */
+  readonly atOtherReadings: readonly ReadingHours[];
 }
 
 /** Condensation and mould on a surface. */
@@ -36,6 +45,8 @@ export interface SurfaceRisk {
 const moldFrom = 80;
 const waterFrom = 100;
 const factorSpread = 0.05;
+/** What hygrometers of the usual class are off by · %. */
+const hygrometerSpread = 3;
 const leastHours = 18;
 
 /**
@@ -76,7 +87,7 @@ export function surfaceHumidity(inside: MoistHours, outside: ArrayLike<number>, 
 }
 
 /**
- * Hours of condensation and of mould risk on a surface, by the 80 % rule, with the same at a factor 0.05 lower and higher.
+ * Hours of condensation and of mould risk on a surface, by the 80 % rule, with the same at a factor 0.05 lower and higher and with a hygrometer 3 % off.
  *
  * The 80 % rule is a rule of thumb: mould also needs time, warmth and food. It points to where to look, it is no finding.
  * Mould, structure and energy decisions defer to local codes and licensed practice.
@@ -93,13 +104,21 @@ export function surfaceRisk(inside: MoistHours, outside: ArrayLike<number>, { fa
   const humidity = surfaceHumidity(inside, outside, factor);
   const others = [factor - factorSpread, factor + factorSpread].map((f) => Math.round(100 * Math.min(1, Math.max(0, f))) / 100).filter((f) => f !== factor);
   const otherHumidity = others.map((f) => surfaceHumidity(inside, outside, f));
+  const readings = [-hygrometerSpread, hygrometerSpread];
+  const readHumidity = readings.map((off) => surfaceHumidity({ ...inside, humidity: Float64Array.from(inside.humidity, (v) => shifted(v, off)) }, outside, factor));
   const from = (limit: number): RiskHours => {
     const { hours, share } = shareOfHours(reached(humidity, limit));
     const atOtherFactors = others.map((f, i) => Object.freeze({ factor: f, hours: shareOfHours(reached(otherHumidity[i], limit)).hours }));
-    return Object.freeze({ hours, share, factor, atOtherFactors: Object.freeze(atOtherFactors) });
+    const atOtherReadings = readings.map((off, i) => Object.freeze({ humidity: off, hours: shareOfHours(reached(readHumidity[i], limit)).hours }));
+    return Object.freeze({ hours, share, factor, atOtherFactors: Object.freeze(atOtherFactors), atOtherReadings: Object.freeze(atOtherReadings) });
   };
   const hoursJudged = humidity.reduce((count, v) => count + (Number.isNaN(v) ? 0 : 1), 0);
   return Object.freeze({ condensation: from(waterFrom), mould: from(moldFrom), hoursJudged });
+}
+
+/** A reading moved by so much, within 0 to 100 %; what cannot be stays what it is. */
+function shifted(humidity: number, by: number): number {
+  return humidity >= 0 && humidity <= 105 ? Math.min(100, Math.max(0, humidity + by)) : humidity;
 }
 
 function reached(humidity: Float64Array, limit: number): Float64Array {

@@ -85,6 +85,10 @@ describe("surfaces", () => {
     expect(surfaceRisk(room, hours(48, -5), { factor: 0.71 }).mould.hours).toBe(0);
     expect(surfaceRisk(room, hours(48, -5), { factor: 0.7 }).mould.hours).toBe(31);
     expect(surfaceRisk(room, hours(48, -5), { factor: 0.7 }).mould.atOtherFactors).toEqual([{ factor: 0.65, hours: 31 }, { factor: 0.75, hours: 0 }]);
+    // A hygrometer 3 % off counts more than the surface: at 0.7 and 50 % the surface stands at 80.6 %, at 47 % at 75.8 %, at 0.75 and 53 % at 78 %.
+    expect(surfaceRisk(room, hours(48, -5), { factor: 0.7 }).mould.atOtherReadings).toEqual([{ humidity: -3, hours: 0 }, { humidity: 3, hours: 31 }]);
+    expect(surfaceRisk(at(48, 20, 99), hours(48, 19), { factor: 1 }).condensation.atOtherReadings).toEqual([{ humidity: -3, hours: 0 }, { humidity: 3, hours: 31 }]);
+    expect(surfaceRisk(at(48, 20, 2), hours(48, 19), { factor: 1 }).mould.atOtherReadings.map((r) => r.hours)).toEqual([0, 0]);
     expect(surfaceRisk(room, hours(48, -5), { factor: 0.57 }).condensation.hours).toBe(31);
     expect(surfaceRisk(room, hours(48, -5), { factor: 1 }).condensation.atOtherFactors.map((f) => f.factor)).toEqual([0.95]);
   });

@@ -9,7 +9,7 @@ const around = (value: number, half: number, unit: string): Estimate => estimate
 const band = (says: string | null, gain: Estimate | null): BandResponse => ({
   from: 0.08, to: 0.16, cyclesPerDay: 0.1, gain, lagHours: null, coherence: null, coherenceLimit: null, segments: 0, degreesOfFreedom: 0, says,
 });
-const mould = (hours: number, others: readonly number[]): RiskHours => ({ hours, share: null, factor: 0.7, atOtherFactors: others.map((h, i) => ({ factor: 0.65 + i / 10, hours: h })) });
+const mould = (hours: number, others: readonly number[], readings: readonly number[] = []): RiskHours => ({ hours, share: null, factor: 0.7, atOtherFactors: others.map((h, i) => ({ factor: 0.65 + i / 10, hours: h })), atOtherReadings: readings.map((h, i) => ({ humidity: 6 * i - 3, hours: h })) });
 
 interface Parts {
   readonly numbers?: Partial<PairNumbers>;
@@ -109,10 +109,11 @@ describe("warnings of a pair", () => {
   });
 
   it("mould: the least and the most of all factors; nothing without humidity", () => {
-    const rule = "hours of risk, as the surface's factor is 0.05 lower or higher. The 80 % rule is a rule of thumb; decisions about mould, structure or energy defer to local codes and licensed practice.";
+    const rule = "hours of risk, as the surface's factor is 0.05 lower or higher, or the hygrometer 3 % off. The 80 % rule is a rule of thumb; decisions about mould, structure or energy defer to local codes and licensed practice.";
     expect(warningsOf({ numbers: { mould: mould(30, [75, 4]) } })).toEqual([always, `Mould: between 4 and 75 ${rule}`]);
     expect(warningsOf({ numbers: { mould: mould(3, [9]) } })).toEqual([always, `Mould: between 3 and 9 ${rule}`]);
     expect(warningsOf({ numbers: { mould: mould(0, [0, 0]) } })).toEqual([always, `Mould: 0 ${rule.replace("as the", "also where the")}`]);
+    expect(warningsOf({ numbers: { mould: mould(30, [20, 40], [5, 90]) } })).toEqual([always, `Mould: between 5 and 90 ${rule}`]);
     expect(warningsOf({ numbers: { mould: mould(3, [9]) }, circumstances: { hasHumidity: { inside: false, outside: false } } })).toEqual([always, "No humidity in Library or Veranda: nothing is said about moisture, condensation or mould."]);
     expect(warningsOf({ circumstances: { hasHumidity: { inside: false, outside: true } } })[1]).toBe("No humidity in Library: nothing is said about moisture, condensation or mould.");
     // Condensation and mould need no hygrometer outdoors: what is told is not denied.
