@@ -95,6 +95,9 @@ function only(s: Series, basis: Agreement["basis"], { from, to }: Span): Series 
 /** Fewer hours side by side leave too little to see how the difference wanders. */
 const leastHours = 6;
 const enoughHours = 24;
+/** From so many hours on, and so many days with one, a difference is looked at day by day. */
+const hoursOfLong = 720;
+const daysOfLong = 20;
 
 /**
  * Agreement of two series of one quantity: bias and spread of their hourly means.
@@ -119,7 +122,7 @@ export function agreement(a: Series, b: Series, basis: Agreement["basis"]): Agre
   const present = differences.filter((d) => !Number.isNaN(d));
   if (present.length < leastHours || !differences.some((d, k) => k > 0 && !Number.isNaN(d + differences[k - 1]))) return null;
   const bias = mean(present);
-  const run = longRunVariance(differences.map((d) => d - bias));
+  const run = longRunVariance(influences(differences.map((d) => d - bias)));
   const standardError = Math.sqrt(run.varianceOfSum) / present.length;
   const reach = tQuantile(0.975, run.terms) * standardError;
   const sd = meanAndSpread(singleDifferences(a, b)).spread;
@@ -140,6 +143,22 @@ export function agreement(a: Series, b: Series, basis: Agreement["basis"]): Agre
     hours: present.length,
     warnings: Object.freeze(warnings),
   });
+}
+
+/**
+ * Hours of a short span; of a long one the sums of each 24: barometers wander for days on end, and the cosines of many hours look at
+ * hours and never at that.
+ */
+function influences(parts: Float64Array): Float64Array {
+  if (parts.length < hoursOfLong) return parts;
+  const days: Float64Array = new Float64Array(Math.ceil(parts.length / 24)).fill(Number.NaN);
+  parts.forEach((v, h) => {
+    const day = Math.floor(h / 24);
+    if (!Number.isNaN(v)) days[day] = Number.isNaN(days[day]) ? v : days[day] + v;
+  });
+  const isThere = days.map((v) => (Number.isNaN(v) ? 0 : 1));
+  const isEnough = isThere.reduce((sum, v) => sum + v, 0) >= daysOfLong && isThere.some((v, k) => v === 1 && isThere[k + 1] === 1);
+  return isEnough ? days : parts;
 }
 
 /** Differences of single readings on the finer of the two usual steps. */

@@ -109,7 +109,7 @@ function agrees({ a, b, quantity, basis, bias, drift, warnings }: Agreement, wor
   if (drift !== null && (drift.low > usualDrift || drift.high < -usualDrift)) {
     found.push({
       weight: 1,
-      says: `the barometers of ${words.place(a)} and ${words.place(b)} drift apart by ${Math.abs(drift.value).toFixed(1)} ± ${((drift.high - drift.low) / 2).toFixed(1)} hPa a year: which of the two drifts they cannot tell`,
+      says: `the barometers of ${words.place(a)} and ${words.place(b)} drift apart by ${Math.abs(drift.value).toFixed(1)} ± ${((drift.high - drift.low) / 2).toFixed(1)} hPa a year: which of the two drifts they cannot tell, and under a year one that feels its own warmth looks the same`,
       remedy: "compare both with a third barometer now and in some months",
       consequences: consequence(["climate"], "note", "a slow change of pressure may be a barometer's"),
     });

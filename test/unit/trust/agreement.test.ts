@@ -3,7 +3,7 @@ import { random } from "../../../lib/ground/random.js";
 import type { AirRecord, PlaceRecord } from "../../../lib/record/airRecord.js";
 import { flagBit } from "../../../lib/record/flag.js";
 import { series } from "../../../lib/record/series.js";
-import { agreementOf } from "../../../lib/trust/agreement.js";
+import { agreement, agreementOf } from "../../../lib/trust/agreement.js";
 import { expectClose } from "../../close.js";
 import { redNoise } from "../../simulation/inventedHouse.js";
 
@@ -33,6 +33,25 @@ function twoPlaces(seed: number, days: number, { together = 48, step = 600, drif
 }
 
 describe("agreementOf", () => {
+  it("two barometers that wander for ten days on end: the bias holds as it says (40 seeds, 200 d), and a span of few days is looked at by hours", () => {
+    const days = 200;
+    const times = Array.from({ length: 24 * days }, (_, h) => start + h * hour);
+    const pair = (seed: number, isThere: (h: number) => boolean) => {
+      const dice = random(9000 + seed);
+      let slow = 0;
+      const differences = times.map((_, h) => {
+        if (h % 24 === 0) slow = 0.905 * slow + 0.425 * 0.2 * dice.normal();
+        return isThere(h) ? 0.7 + slow + 0.05 * dice.normal() : Number.NaN;
+      });
+      const of = (place: string, values: ArrayLike<number>) => series({ times, values, quantity: "surface_air_pressure", place });
+      return agreement(of("a", differences.map((d) => 1000 + d)), of("b", times.map(() => 1000)), "pressure");
+    };
+    const held = Array.from({ length: 40 }, (_, seed) => pair(seed, () => true)?.bias).filter((b) => b !== undefined && b.low <= 0.7 && b.high >= 0.7).length;
+    expect(held).toBeGreaterThanOrEqual(34);
+    expect(pair(1, (h) => h < 10 || h > 24 * 190)?.hours).toBe(10 + 24 * 10 - 1);
+    expect(pair(1, (h) => h < 10 || h > 24 * 198)?.bias.unit).toBe("hPa");
+  });
+
   it("gives the bias of each quantity side by side, in K for temperature, and pressure over the whole record", () => {
     const found = agreementOf(twoPlaces(1, 20));
     expect(found.map(({ quantity, basis, bias }) => `${quantity} ${basis} ${bias.unit}`)).toEqual([
