@@ -93,8 +93,9 @@ function checkPlace(place: PlaceRecord, record: AirRecord, coverage: PlaceCovera
 function altitudes(record: AirRecord): Record<string, Altitude> {
   const found: Record<string, Altitude> = {};
   if (record.site === null) return found;
+  const outdoors = Object.values(record.places).find((p) => p.exposure === "outdoor" && p.series.air_temperature !== undefined);
   for (const place of Object.values(record.places)) {
-    const altitude = altitudeOf(place, record.site);
+    const altitude = altitudeOf(place, record.site, outdoors);
     if (altitude !== null) found[place.name] = altitude;
   }
   return found;

@@ -32,11 +32,12 @@ const alikeBelow = 150;
  *
  * @param place a place, flagged
  * @param site  the record's site; the place's own elevation wins
+ * @param outdoors whose temperature tells that of the air where the place itself is indoors or has none · default the standard atmosphere
  * @returns     null without pressure
  * @source lib/air: standard atmosphere and impliedElevation
  * @example altitudeOf(record.places.veranda, record.site)?.plausible // true
  */
-export function altitudeOf(place: PlaceRecord, site: Site): Altitude | null {
+export function altitudeOf(place: PlaceRecord, site: Site, outdoors?: PlaceRecord): Altitude | null {
   const station = place.series.surface_air_pressure;
   const series = station ?? place.series.air_pressure_at_mean_sea_level;
   if (series === undefined) return null;
@@ -45,7 +46,8 @@ export function altitudeOf(place: PlaceRecord, site: Site): Altitude | null {
   const elevation = place.elevation ?? site.elevation;
   const middle = medianOf(values.slice());
   if (!(middle >= 300 && middle <= 1100)) return null;
-  const temperatures = place.exposure === "indoor" || place.series.air_temperature === undefined ? new Float64Array(0) : soundReadings(place.series.air_temperature, leftOut).x;
+  const air = place.exposure === "indoor" || place.series.air_temperature === undefined ? outdoors?.series.air_temperature : place.series.air_temperature;
+  const temperatures = air === undefined ? new Float64Array(0) : soundReadings(air, leftOut).x;
   const expected = standardPressure(station === undefined ? 0 : elevation, { heightIs: "geometric" });
   const implied = impliedBy(middle, temperatures.length === 0 ? null : Math.min(60, Math.max(-60, meanAndSpread(temperatures).mean)), station === undefined ? 0 : elevation);
   const fits = (height: number): boolean => isWithin(implied, height);

@@ -69,6 +69,21 @@ describe("altitudeOf", () => {
     }
     expect(altitudeOf(warm(standardPressure(3000)), site(3600))?.plausible).toBe(false);
   });
+  it("indoors the air of the column is that of the place outdoors: a frosty winter at 2500 m is no wrong elevation", () => {
+    // 1010 hPa at the sea under 2500 m of air that is −30 °C at the site and 6.5 K/km warmer below.
+    const pressure = 1010 * (243.15 / (243.15 + 16.25)) ** 5.2559;
+    const room: PlaceRecord = { ...at(pressure), exposure: "indoor" };
+    const logged = room.series.surface_air_pressure as Series;
+    const yard: PlaceRecord = { ...room, exposure: "outdoor", series: { air_temperature: { ...logged, quantity: "air_temperature", unit: "degC", values: logged.values.map(() => -30) } } };
+    expect(altitudeOf(room, site(2500))?.plausible).toBe(false);
+    const told = altitudeOf(room, site(2500), yard);
+    expect([told?.plausible, told?.looksLike]).toEqual([true, "station"]);
+    expectClose(told?.impliedElevation.value ?? 0, 2500, { absolute: 60 }, "height of 1013 hPa instead of 1010");
+    // Its own room's warmth is not asked, and a place outdoors uses its own.
+    const heated: PlaceRecord = { ...room, series: { ...room.series, air_temperature: { ...logged, quantity: "air_temperature", unit: "degC", values: logged.values.map(() => 21) } } };
+    expect(altitudeOf(heated, site(2500), yard)).toEqual(told);
+    expect(altitudeOf({ ...heated, exposure: "outdoor" }, site(2500), yard)).not.toEqual(told);
+  });
   it("a wrong elevation fits neither", () => {
     const a = altitudeOf(at(standardPressure(700)), site(1380));
     expect([a?.plausible, a?.looksLike]).toEqual([false, "unclear"]);
