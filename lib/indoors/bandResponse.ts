@@ -27,6 +27,8 @@ export interface BandResponse {
 }
 
 const slowBands: readonly (readonly [number, number])[] = [[0.08, 0.16], [0.16, 0.32], [0.32, 0.64], [0.75, 1.25]];
+/** Cycles a day up to the end of the fastest band. */
+const fastCycles = 6;
 const fastBands: readonly (readonly [number, number])[] = [[1.4, 2.6], [3, 6]];
 /** From this length on slow bands use segments of 25 d, and the outdoor sensor's own slow noise shows. */
 const longRecord = 120;
@@ -62,7 +64,8 @@ export function bandResponse(inside: ArrayLike<number>, outside: ArrayLike<numbe
   const segment = isLong ? 600 : 300;
   const [slowX, slowY] = [x, y].map((v) => differenced(bridgeGaps(v, hoursADay).values, whitening));
   const slow = slowX.length < segment ? null : crossSpectrum(slowX, slowY, segment, { stepSeconds: 3600, overlap: 0.75, removed: "line" });
-  const [fastX, fastY] = [x, y].map((v) => differenced(v, 1));
+  // The cycles inside the fast bands are the same sun's in every place, and no answer to quick weather.
+  const [fastX, fastY] = [outside, inside].map((values) => differenced(withoutCycles(values, both, fastCycles), 1));
   const fast = fastX.length < 120 ? null : crossSpectrum(fastX, fastY, 120, { stepSeconds: 3600, overlap: 0.5, removed: "line", leastPresent: 0.7 });
   return Object.freeze([
     ...slowBands.map((band) => ofBand(slow, band, quarterShares, isLong, segment / 4, lost)),

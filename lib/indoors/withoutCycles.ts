@@ -61,12 +61,13 @@ function dot(a: Float64Array, b: Float64Array): number {
  *
  * @param values any unit · hourly · [n], hour 0 a midnight · NaN allowed outside the mask
  * @param mask   hours that count · [n] · 1 counts
+ * @param cycles so many a day are taken out · default 4
  * @returns      [n] · NaN outside the mask
  * @throws RangeError when fewer than 48 hours count, or they are too few of the day's hours to tell the cycles apart
  * @example withoutCycles(hourly, mask)[0] // K from what the hour and the season expect
  * @source least squares; indoors README
  */
-export function withoutCycles(values: ArrayLike<number>, mask: Uint8Array): Float64Array {
+export function withoutCycles(values: ArrayLike<number>, mask: Uint8Array, cycles: number = 4): Float64Array {
   if (countOf(mask) < 48) throw new RangeError(mustSentence("withoutCycles", "mask", "hold at least 48 hours", `${countOf(mask)} h`, "log longer"));
-  return projectedOut(values, mask, cycleColumns(values.length, 4));
+  return projectedOut(values, mask, cycleColumns(values.length, cycles));
 }
