@@ -34,7 +34,8 @@ export function pairWarnings(numbers: PairNumbers, workings: PairWorkings, circu
   const { room, difference, isHeld, alone, hoursNeverShared, line } = workings;
   const out: string[] = [];
   if (days < leastDays) {
-    out.push(`Too little to infer anything: ${inside} and ${outside} share ${days.toFixed(1)} days, 6 are needed; log about ${Math.max(1, Math.ceil(leastDays - days))} more days.`);
+    const more = Math.max(1, Math.ceil(leastDays - days));
+    out.push(`Too little to infer anything: ${inside} and ${outside} share ${(Math.floor(10 * days) / 10).toFixed(1)} days, 6 are needed; log about ${more} more ${more === 1 ? "day" : "days"}.`);
     return Object.freeze(out);
   }
   if (hoursNeverShared > 0) {

@@ -38,7 +38,7 @@ describe("warnings of a pair", () => {
   it("under 6 days says that alone", () => {
     const short = (days: number): readonly string[] => warningsOf({ numbers: { days }, circumstances: { isClockKnown: false, hasHumidity: { inside: false, outside: false } } });
     expect(short(4.04)).toEqual(["Too little to infer anything: Library and Veranda share 4.0 days, 6 are needed; log about 2 more days."]);
-    expect(short(5.99)).toEqual(["Too little to infer anything: Library and Veranda share 6.0 days, 6 are needed; log about 1 more days."]);
+    expect(short(5.99)).toEqual(["Too little to infer anything: Library and Veranda share 5.9 days, 6 are needed; log about 1 more day."]);
     expect(short(6)[0]).toBe("Only 6 days: the intervals are wide and may still be too narrow; log about 14 more days.");
   });
 
