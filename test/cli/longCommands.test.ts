@@ -41,7 +41,7 @@ describe("indoors --json, key for key", () => {
     expect([pair.inside, pair.outside, pair.condensation.factor]).toEqual(["library", "veranda", 0.65]);
     for (const key of ["meanDifference", "varianceRatio", "decrementFactor", "timeLag", "moistureExcess", "vaporPressureExcess"]) expect(isEstimate(pair[key]), key).toBe(true);
     for (const band of pair.response) expect(keys(band)).toEqual(expect.arrayContaining(["coherence", "cyclesPerDay", "gain", "lagHours"]));
-    expect(keys(pair.changes[0])).toEqual(["change", "event", "quantity", "ratio", "says"]);
+    expect(keys(pair.changes[0])).toEqual(["at", "change", "event", "quantity", "ratio", "says"]);
   });
 
   it("the planted response of both periods lies inside the intervals", () => {
