@@ -20,7 +20,7 @@ const mostPeaks = 3;
 /** A height above the background and how often chance reaches it. */
 export interface SpectrumPeak {
   readonly periodDays: number;
-  /** Ends of ± 2/T in frequency · d · `periodHigh` is Infinity where that reaches frequency 0. */
+  /** Ends of ± 2/T in frequency · d. */
   readonly periodLow: number;
   readonly periodHigh: number;
   /** Height over the background. */
@@ -106,11 +106,11 @@ export function swingSpectrum(sixHourly: ArrayLike<number>, normals: () => numbe
   const peaks = highest(ratios(density, b)).map(({ index, ratio }) => {
     const frequency = (from + index) / days;
     const pValue = (1 + chance.filter((r) => r >= ratio).length) / (draws + 1);
-    const low = frequency - 2 / days;
     return Object.freeze({
       periodDays: 1 / frequency,
       periodLow: 1 / (frequency + 2 / days),
-      periodHigh: low > 0 ? 1 / low : Infinity,
+      // From 40 days on the first bin looked at is the fourth: two below it frequency is still above 0.
+      periodHigh: 1 / (frequency - 2 / days),
       ratio,
       pValue,
       significant: pValue < limit,
@@ -144,8 +144,7 @@ function verdict(peaks: readonly SpectrumPeak[]): string {
     return `The swings come at no fixed beat: a spectrum like this appears by chance in ${often} records of irregular weather.`;
   }
   const rare = first.pValue < 0.01 ? "fewer than 1 of 100" : `about ${inHundred} of 100`;
-  const high = Number.isFinite(first.periodHigh) ? first.periodHigh.toFixed(1) : "more";
-  return `The swings tend to return every ${first.periodDays.toFixed(1)} days (${first.periodLow.toFixed(1)} to ${high}): chance alone does this in ${rare} records of irregular weather.`;
+  return `The swings tend to return every ${first.periodDays.toFixed(1)} days (${first.periodLow.toFixed(1)} to ${first.periodHigh.toFixed(1)}): chance alone does this in ${rare} records of irregular weather.`;
 }
 
 function nothing(days: number, says: string): SwingSpectrum {

@@ -263,12 +263,6 @@ describe("a beat by hand", () => {
     expectClose(got.density[9], 0.5 * sineTaperSpectrum(200, 3).of(six.map((v) => v - six.reduce((s, w) => s + w / 200, 0)))[10], { relative: 0.02 });
   });
 
-  it("a peak at the slow end reaches to no end, and is told as more", () => {
-    const slow = Float64Array.from({ length: 200 }, (_v, i) => 9 * Math.cos((2 * Math.PI * i) / 48) + Math.sin(i * i));
-    const got = swingSpectrum(slow.map((v, i) => v + 0.001 * i), random(4).normal, { draws: 99 });
-    for (const peak of got.peaks) expect(peak.periodHigh).toBe(1 / peak.periodDays > 0.04 + 1e-12 ? 1 / (1 / peak.periodDays - 0.04) : Infinity);
-  });
-
   it("refuses draws below 99, above 99999 and broken ones; is silent under eight days", () => {
     for (const draws of [98, 100_000, 99.5, _]) expect(() => swingSpectrum(six, normal, { draws })).toThrow(`swingSpectrum: draws must be a whole number from 99 to 99999 (got ${draws})`);
     const short = swingSpectrum(six.subarray(0, 31), normal);
@@ -287,6 +281,11 @@ describe("pressureSwings by hand", () => {
     const hours = inventedPressure(31, 7);
     const full = all(hours);
     expect(full.warnings.filter((w) => !w.startsWith("few storms") && !w.startsWith("within a day"))).toEqual([]);
+    expectClose(full.parts!.standardError[300], swingBand(hours, { noise: 0.05, dayToDay: dayToDayTide(hours)! }).standardError[300], { absolute: 1e-12 });
+    // Few storms are told of where the strength's interval rests on few, and only there.
+    const short31 = [full, all(inventedPressure(200, 8))].map((got) => [got.band!.isShort, got.warnings.includes("few storms are in this record: the interval of the swings' strength may be too narrow")]);
+    for (const [isShort, isTold] of short31) expect(isTold).toBe(isShort);
+    expect(new Set(short31.map(([isShort]) => isShort)).size).toBe(2);
     expect([full.spectrum.says, full.band!.slowBy, full.band!.longestDays]).toEqual(["Not asked.", "15-day filter", 15]);
     expect([full.band, full.warnings, full].every(Object.isFrozen)).toBe(true);
     const lost = (count: number) => all(hours.map((v, i) => (i >= 300 && i < 300 + count ? _ : v))).warnings.filter((w) => w.includes("missing"));
