@@ -15,7 +15,6 @@ export const rayleighThreshold: number = Math.sqrt(-2 * Math.log(0.05));
 export function riceCdf(x: number, mu: number): number {
   const y = (x * x) / 2;
   const m = (mu * mu) / 2;
-  if (y === 0) return 0;
   let poisson = Math.exp(-m);
   let term = Math.exp(-y);
   let below = term;

@@ -48,8 +48,9 @@ function usualPhase(seconds: Float64Array, step: number): { phase: number; exact
     s += Math.sin(angle);
   }
   if (Math.hypot(c, s) < 0.5 * seconds.length) return { phase: step / 2, exact };
-  const phase = (((Math.atan2(s, c) / (2 * Math.PI)) % 1) + 1) % 1;
-  return { phase: (phase > 0.98 ? phase - 1 : phase) * step, exact };
+  const turn = Math.atan2(s, c) / (2 * Math.PI);
+  // A little before the step's beginning is before it, not at the end of the one before.
+  return { phase: (turn <= -0.02 ? turn + 1 : turn) * step, exact };
 }
 
 /**
@@ -90,9 +91,9 @@ function layReadings(readings: UsableReadings): TideSteps {
     if (++counts[k] > 1) single = false;
   }
   for (let k = 0; k < length; k++) {
-    if (counts[k] === 1) continue;
-    values[k] = counts[k] === 0 ? Number.NaN : values[k] / counts[k];
-    instants[k] = counts[k] === 0 ? Number.NaN : instants[k] / counts[k];
+    // Nothing over none is NaN.
+    values[k] /= counts[k];
+    instants[k] /= counts[k];
   }
   return { midnight, perHour, firstHour, hours, phase, values, instants, regular: exact && single };
 }

@@ -4,11 +4,14 @@ import { noiseSearch } from "../../../../lib/cycles/tide/noiseSearch.js";
 import { expectClose } from "../../../close.js";
 
 const ridge = (at: readonly number[]): number => 0.01 * (at[0] ** 2 / 4 + at[1] ** 2 + (at[2] - 2.5) ** 2);
-/** Functions whose search reflects, expands, contracts both ways and shrinks. */
+/** Functions whose search reflects, expands and contracts both ways. */
 const valley = (a: readonly number[]): number => 30 * (a[1] + a[0] ** 2 / 9 - 1) ** 2 + (a[0] - 2) ** 2 + 2 * (a[2] - 3) ** 2;
 const kinks = (a: readonly number[]): number => 5 * Math.abs(a[0] - 1.3) + 7 * Math.abs(a[1] + 0.4 * a[0]) + 3 * Math.abs(a[2] - 1 - a[0]);
 const edge = (a: readonly number[]): number => (a[0] - 12) ** 2 + 3 * (a[1] + 1) ** 2 + (a[2] - 2) ** 2;
 const bumps = (a: readonly number[]): number => (a[0] + 2) ** 2 + (a[1] - 0.3) ** 2 + (a[2] - 1) ** 2 + 3 * Math.cos(5 * a[0]) * Math.cos(6 * a[1]) * Math.cos(4 * a[2]);
+
+/** So many hollows that the simplex has to shrink, three and two times. */
+const hollows = (k: number) => (a: readonly number[]): number => (a[0] + 2) ** 2 + (a[1] - 0.3) ** 2 + (a[2] - 1) ** 2 + 6 * Math.cos(k * a[0]) * Math.cos(k * a[1]) * Math.cos(4 * a[2]);
 
 /** Where it ends, and every point at which `f` was asked. */
 function followed(f: (a: readonly number[]) => number, stop?: number, most?: number) {
@@ -34,6 +37,8 @@ describe("noiseSearch", () => {
     ["edge", edge, 0.02, [9, -0.9130406526782835, 1.9469514254639742], 9.239394995112557, 84],
     ["bumps", bumps, 0.02, [-1.9000614943230822, 0.5213640088685698, 0.813384944181438], -2.838449300529516, 76],
     ["bumps", bumps, 1e-6, [-1.8877852405645839, 0.5193884329144056, 0.794756835894304], -2.8531080158561006, 144],
+    ["hollows", hollows(8.5), 0.02, [-1.4885639996438504, 0.00028633975927727184, 0.7747042887880439], -5.534662112955705, 119],
+    ["hollows", hollows(4.5), 0.02, [-2.0849629369587896, 0.702621910806045, 0.7966716076884548], -5.731796604611693, 87],
   ] as const)("ends where scipy's simplex ends: %s to %f", (_name, f, stop, theta, objective, evaluations) => {
     const found = followed(f, stop);
     theta.forEach((v, i) => {

@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { detectionAmplitude, normalTwoSided, rayleighThreshold, riceCdf, riceInterval, riceReach } from "../../../../lib/cycles/tide/riceLaw.js";
 import { expectClose } from "../../../close.js";
 
@@ -66,6 +66,15 @@ describe("riceLaw", () => {
     // A straight line between rows of the table that are 0.05 apart.
     expectClose(got.above, above, { absolute: 1.5e-4 }, "above");
     expectClose(got.below, below, { absolute: 1.5e-4 }, "below");
+  });
+
+  it("the table of reaches, made afresh", async () => {
+    vi.resetModules();
+    const fresh = await import("../../../../lib/cycles/tide/riceLaw.js");
+    for (const [mu, above, below] of [[0.5, 2.104811289940421, 0.4413887388891385], [3, 2.04517768959621, 1.7431664267286218], [9.95, 2.0058050863284453, 1.9040672739338458], [9.99, 2.005637224971876, 1.904316764589364]]) {
+      expectClose(fresh.riceReach(mu).above, above, { absolute: 1.5e-4 }, "above");
+      expectClose(fresh.riceReach(mu).below, below, { absolute: 1.5e-4 }, "below");
+    }
   });
 
   it("reach: none below 0, near it the threshold; from 10 on half over the amplitude more and less than 1.96", () => {

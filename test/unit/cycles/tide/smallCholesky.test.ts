@@ -34,6 +34,20 @@ describe("smallCholesky", () => {
     for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) expect(inverse[3 * i + j]).toBe(inverse[3 * j + i]);
   });
 
+  it("a factor of four columns comes back from its product", () => {
+    const factor = [[2], [3, 5], [-4, 2, 1], [6, -1, 7, 3]];
+    const at = (i: number, j: number): number => factor[i][j] ?? 0;
+    const matrix = Float64Array.from({ length: 16 }, (_v, k) => (k % 4 > k >> 2 ? _ : [0, 1, 2, 3].reduce((sum, m) => sum + at(k >> 2, m) * at(k % 4, m), 0)));
+    const x = [1, -2, 3, 0.5];
+    const right = Float64Array.from({ length: 4 }, (_v, i) => x.reduce((sum, v, j) => sum + v * matrix[i >= j ? 4 * i + j : 4 * j + i], 0));
+    expectClose(factorInPlace(matrix, 4), Math.log(900), { absolute: 1e-12 });
+    for (let i = 0; i < 4; i++) for (let j = 0; j <= i; j++) expectClose(matrix[4 * i + j], at(i, j), { absolute: 1e-12 }, `${i} ${j}`);
+    solveInPlace(matrix, 4, right);
+    x.forEach((v, i) => {
+      expectClose(right[i], v, { absolute: 1e-10 }, `x ${i}`);
+    });
+  });
+
   it("columns that cannot be told apart to eleven digits have no factor, and neither has what is not positive", () => {
     expect(factorInPlace(Float64Array.of(1, _, 1, 1 + 5e-12), 2)).toBeNaN();
     expectClose(factorInPlace(Float64Array.of(1, _, 1, 1 + 5e-11), 2), Math.log(5e-11), { relative: 1e-5 });

@@ -35,13 +35,18 @@ describe("unevenInterval", () => {
       const wanted = riceInterval(amplitude);
       expectClose(got.low, 0.1 * wanted.low, { absolute: 1e-4 }, `low ${amplitude}`);
       expectClose(got.high, 0.1 * wanted.high, { absolute: 1e-4 }, `high ${amplitude}`);
+      // With few degrees of freedom all is measured in t instead of z.
+      const [c, few] = [1.3, unevenInterval(line(0.1 * amplitude, 1, 0.1, 0.1, 0.4), 1.3 * z, 1.3)];
+      expectClose(few.low, 0.1 * c * riceInterval(amplitude / c).low, { absolute: 1e-4 }, `low ${amplitude}`);
+      expectClose(few.high, 0.1 * c * riceInterval(amplitude / c).high, { absolute: 1e-4 }, `high ${amplitude}`);
+      for (const end of [got, few]) if (end.low < 1e-6) expect(end.low).toBe(0);
       if (amplitude < z) expect([got.before, got.after]).toEqual([Math.PI, Math.PI]);
       else for (const side of [got.before, got.after]) expectClose(side, Math.asin(z / amplitude), { absolute: 1e-12 });
     }
   });
 
   it("agrees with a plain search over circles and rays", () => {
-    for (const [phase, long, short, turn] of [[0.3, 0.2, 0.1, 1], [2, 0.3, 0.06, -0.7], [-2.8, 0.15, 0.1, 2.9], [1.2, 0.25, 0.2, 0]]) {
+    for (const [phase, long, short, turn] of [[0.3, 0.2, 0.1, 1], [2, 0.3, 0.06, -0.7], [-2.8, 0.15, 0.1, 2.9], [1.2, 0.25, 0.2, 0], [3.1, 0.25, 0.1, 0], [-3.1, 0.25, 0.1, 0]]) {
       const c = 1.04;
       const l = line(0.7, phase, long, short, turn);
       const got = unevenInterval(l, c * z, c);
