@@ -44,7 +44,7 @@ export function tideWarnings(of: TideCircumstances): string[] {
   }
   if (spacing >= 9000) found.push(`Readings come every ${hoursText(spacing)}: S3 may be off by a few hundredths of its unit, because faster beats look like it.`);
   const thin = thinHours(steps);
-  if (spacing < 5400 && thin.length > 0 && thin.length < 24) {
+  if (spacing < 5400 && thin.length > 0) {
     found.push(`Some hours of the day are hardly covered (UTC ${thin.map((h) => String(h).padStart(2, "0")).join(", ")} h): the tide rests on the others.`);
   }
   for (const { at, size } of jumps) {

@@ -79,7 +79,7 @@ describe("lines that are fitted", () => {
   it("arguments at 2000 are sums of the mean longitudes, from 0 to 360", () => {
     // Moon 211.7283, sun 279.9736, perigees 83.2975 and 282.9373: the table in the file.
     const at = (name: string): number => argumentAtEpoch(named(name)[0]);
-    expect(at("S2")).toBe(0);
+    expect(["S1", "S2", "S3", "S4"].map(at)).toEqual([0, 0, 0, 0]);
     expectClose(at("L2"), 2 * 279.9736 - 2 * 211.7283, { absolute: 1e-9 });
     expectClose(at("P1"), 360 - 279.9736, { absolute: 1e-9 });
     expectClose(at("K1"), 279.9736, { absolute: 1e-9 });
@@ -114,6 +114,7 @@ describe("tideAt by hand", () => {
     const got = tideAt(made(all), [tideEpoch + 0.3 * 86_400_000], { averagedOver: 10_800 })[0];
     const damping = (f: number): number => (f === 0 ? 1 : Math.sin((Math.PI * f) / 8) / ((Math.PI * f) / 8));
     expectClose(got, plain(0.3, damping), { absolute: 1e-12 });
+    expect(() => tideAt(made(all), [0], { averagedOver: -1 })).toThrow(new RangeError("tideAt: averagedOver must be from 0 to 21600 s (got -1 s)"));
   });
 
   it("taken out of a series as its readings were averaged; °C against a fit in K, and no other units", () => {
