@@ -37,7 +37,8 @@ const secondsADay = 86_400;
  */
 export function hourColumns(steps: TideSteps, kind: MeansKind, weights: Float64Array): HourColumns {
   const { values, instants, perHour, hours, firstHour, phase } = steps;
-  const bridges = kind === "bridged" && perHour > 1 ? gaps(values).filter(({ from, to }) => from > 0 && to < values.length && to - from <= perHour) : [];
+  // Gaps that the data's means do not bridge, over an hour or at an end, empty their hours whatever stands in them here.
+  const bridges = kind === "bridged" ? gaps(values) : [];
   let thin = false;
   for (let i = 0; i < hours && !thin; i++) thin = weights[i] > 0 && weights[i] < 1;
   let scratch: Float64Array = new Float64Array(0);

@@ -6,10 +6,10 @@ import { type TideSteps, tideSteps } from "../../../../lib/cycles/tide/tideSteps
 import { random } from "../../../../lib/ground/random.js";
 
 /** Three days of readings from 05:00, lost one by one and for hours; optionally a wandering clock. */
-function stepsOf(spacing: number, loss: number, jitter: number): TideSteps {
+function stepsOf(spacing: number, loss: number, jitter: number, late = 0): TideSteps {
   const chance = random(spacing + 1000 * loss + jitter);
   const seconds: number[] = [];
-  for (let t = 5 * 3600; t < 77 * 3600; t += spacing) if (!(t > 100_000 && t < 112_000) && chance.uniform() >= loss) seconds.push(t + jitter * chance.uniform());
+  for (let t = 5 * 3600; t < 77 * 3600; t += spacing) if (!(t > 100_000 && t < 112_000) && chance.uniform() >= loss) seconds.push(t + late + jitter * chance.uniform());
   const values = Float64Array.from(seconds, () => chance.normal());
   return tideSteps({ midnight: 0, seconds: Float64Array.from(seconds), values, leftOut: 0, spacing });
 }
@@ -22,10 +22,11 @@ const pairs: readonly TidePair[] = [
 describe("hourColumns", () => {
   for (const spacing of [60, 600, 1200, 3600]) {
     for (const loss of [0, 0.2]) {
-      for (const jitter of [0, 20]) {
+      for (const [jitter, late] of [[0, 0], [20, 0], [0, 17]] as const) {
         for (const kind of ["bridged", "plain"] as const) {
-          it(`gives the means of columns that are laid out step by step: every ${spacing} s, ${loss} lost, ${jitter} s of jitter, ${kind}`, () => {
-            const steps = stepsOf(spacing, loss, jitter);
+          it(`gives the means of columns that are laid out step by step: every ${spacing} s, ${loss} lost, ${jitter} s of jitter, ${late} s after the step, ${kind}`, () => {
+            const steps = stepsOf(spacing, loss, jitter, late);
+            expect(steps.regular).toBe(jitter === 0);
             const weights = hourWeights(steps.values, hourMeans(steps.values, steps.perHour, kind));
             const columns = hourColumns(steps, kind, weights);
             const check = (at: (seconds: number) => number, fill: (into: Float64Array) => void): void => {
