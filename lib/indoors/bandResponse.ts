@@ -38,6 +38,11 @@ const gapBias = 0.3;
 /** The slowest band of short segments averages over frequencies that a slow house answers unlike: so much is allowed as bias. */
 const blurBias = 0.05;
 const whitening = 0.97;
+/** Where the floor is looked for · cycles per day; and powers of frequency by which air's density falls. */
+const floorBands: readonly (readonly [number, number])[] = [[3, 6], [6, 9], [9, 12]];
+const airFalls: readonly number[] = [2, 2.5, 3, 4, 5];
+/** More than that is no floor but a band without air. */
+const mostFloor = 0.8;
 /** Squared correlations of Hann segments that share three, two and one quarter; and of those that share half. */
 const quarterShares: readonly number[] = [0.659, 0.167, 0.0075];
 const halfShares: readonly number[] = [0.167];
@@ -69,8 +74,49 @@ export function bandResponse(inside: ArrayLike<number>, outside: ArrayLike<numbe
   const fast = fastX.length < 120 ? null : crossSpectrum(fastX, fastY, 120, { stepSeconds: 3600, overlap: 0.5, removed: "line", leastPresent: 0.7 });
   return Object.freeze([
     ...slowBands.map((band) => ofBand(slow, band, quarterShares, isLong, segment / 4, lost)),
-    ...fastBands.map((band) => ofBand(fast, band, halfShares, isLong, 60, lost)),
+    ...fastBands.map((band) => withFloor(ofBand(fast, band, halfShares, isLong, 60, lost), floorShare(fast, band))),
   ]);
+}
+
+/** Mean density of the outside's air itself, not of its hourly differences, between two frequencies. */
+function levelBetween({ cyclesPerDay, densityX }: CrossSpectrum, [from, to]: readonly [number, number]): number {
+  let [level, bins] = [0, 0];
+  cyclesPerDay.forEach((f, k) => {
+    if (f < from - 1e-9 || f > to + 1e-9) return;
+    level += densityX[k] / (4 * Math.sin((Math.PI * f) / hoursADay) ** 2);
+    bins++;
+  });
+  return level / bins;
+}
+
+/** Mean of f to a negative power between two frequencies. */
+function meanFall([from, to]: readonly [number, number], power: number): number {
+  return (from ** (1 - power) - to ** (1 - power)) / ((power - 1) * (to - from));
+}
+
+/**
+ * Share of the outside's power in a band that is no air the house could answer: noise of the sensor, and air faster than the log, which readings
+ * an hour apart fold into every band. Both are even over frequency, where air falls with a power of it: the power that tells 6 to 9 cycles
+ * per day best by 3 to 6 and 9 to 12.
+ */
+function floorShare(spectrum: CrossSpectrum | null, band: readonly [number, number]): number {
+  if (spectrum === null) return 0;
+  const [quick, middle, last] = floorBands.map((b) => levelBetween(spectrum, b));
+  const floors = airFalls.map((power) => {
+    const [q, m, l] = floorBands.map((b) => meanFall(b, power));
+    const floor = Math.max(0, last - ((quick - last) / (q - l)) * l);
+    return { floor, miss: Math.abs(floor + ((quick - floor) * m) / q - middle) };
+  });
+  const { floor } = floors.reduce((best, f) => (f.miss < best.miss ? f : best));
+  const own = levelBetween(spectrum, band);
+  return own > 0 ? Math.min(mostFloor, floor / own) : 0;
+}
+
+/** The gain is too low by that share at most: its interval reaches as much further up. */
+function withFloor(band: BandResponse, share: number): BandResponse {
+  if (band.gain === null || share === 0) return band;
+  const { value, high } = band.gain;
+  return Object.freeze({ ...band, gain: Object.freeze({ ...band.gain, high: high + (value * share) / (1 - share) }) });
 }
 
 function differenced(values: Float64Array, share: number): Float64Array {
