@@ -112,8 +112,9 @@ function floorShare(spectrum: CrossSpectrum | null, band: readonly [number, numb
   return own > 0 ? Math.min(mostFloor, floor / own) : 0;
 }
 
-/** The gain is too low by that share at most: its interval reaches as much further up. */
-function withFloor(band: BandResponse, share: number): BandResponse {
+/** The gain is too low by that share at most, and by no more than the coherence lacks: its interval reaches as much further up. */
+function withFloor(band: BandResponse, floor: number): BandResponse {
+  const share = Math.min(floor, 1 - (band.coherence ?? 0));
   if (band.gain === null || share === 0) return band;
   const { value, high } = band.gain;
   return Object.freeze({ ...band, gain: Object.freeze({ ...band.gain, high: high + (value * share) / (1 - share) }) });
