@@ -1,4 +1,3 @@
-import { vaporPressure } from "../lib/air/relativeHumidity.js";
 import { saturationVaporPressure } from "../lib/air/saturationVaporPressure.js";
 import { absoluteHumidityFromVaporPressure } from "../lib/air/absoluteHumidity.js";
 import { random } from "../lib/ground/random.js";
@@ -209,5 +208,3 @@ export function trueMean(inside: TrueAir, outside: TrueAir, days: number, of: (t
   for (let i = from; i < to; i++) sum += of(inside.temperature[i], inside.vapor[i]) - of(outside.temperature[i], outside.vapor[i]);
   return sum / (to - from);
 }
-
-export { vaporPressure };

@@ -2,6 +2,7 @@ import { type Displayable, displayable } from "../ground/display.js";
 import type { Estimate } from "../ground/estimate.js";
 import type { HousePair } from "../indoors/housePair.js";
 import { housePairs } from "../indoors/housePairs.js";
+import { changesByEvent } from "../indoors/pairChanges.js";
 import type { PairNumbers } from "../indoors/pairNumbers.js";
 import type { AirRecord } from "../record/airRecord.js";
 import type { ClockOffset } from "../trust/clock/clockOffset.js";
@@ -24,6 +25,7 @@ export type IndoorsAnswer = Displayable<IndoorsFields>;
 
 /** Beyond this half width of the clocks' offset a lag deserves a warning of its own · s. */
 const looseClock = 300;
+const dayMs = 86_400_000;
 
 /**
  * What the house does to the weather: every place inside against every place outside, and what changed at each dated event.
@@ -51,7 +53,7 @@ export function indoorsOf(record: AirRecord, options: { readonly factor?: number
   const pairs = found.map((pair) => {
     const clock = offsetOf(clocks, pair.inside, pair.outside);
     const more = [...resetWarnings(flagged, [pair.inside, pair.outside]).map((w) => `${w}.`), ...(clock === null ? [] : clockSentences(clock, view.titles))];
-    const known = clock === null ? pair : withClockError(pair, clock.offset);
+    const known = clock === null ? pair : withClock(pair, clock);
     return more.length === 0 ? known : Object.freeze({ ...known, warnings: Object.freeze([...known.warnings, ...more]) });
   });
   const answer = { record: recordHead(flagged), pairs: Object.freeze(pairs) } as IndoorsFields;
@@ -88,20 +90,53 @@ function added(p: Estimate, q: Estimate): Estimate {
   });
 }
 
-/** Every lag of a pair is as unsure as the offset that was taken off besides; a change at an event is not, for both sides have the same clocks. */
-function withClockError(pair: HousePair, clock: Estimate): HousePair {
-  const widened = (lag: Estimate | null): Estimate | null => {
-    if (lag === null) return lag;
-    const { value, standardError, low, high } = lag;
-    const half = (clock.high - clock.low) / 2 / 3600;
-    return Object.freeze({ ...lag, standardError: Math.hypot(standardError, clock.standardError / 3600), low: value - Math.hypot(value - low, half), high: value + Math.hypot(high - value, half) });
+/**
+ * Every lag of a pair is as unsure as the offset that was taken off besides. That offset is the mean's: where the clocks drift, a period before
+ * the middle stands otherwise than one after it, and a change of the lag at an event would be the clocks'; what they drift is taken off both.
+ */
+function withClock(pair: HousePair, { offset, drift }: ClockOffset): HousePair {
+  const { periods } = pair;
+  const half = (offset.high - offset.low) / 2 / 3600;
+  const error = { half, standardError: offset.standardError / 3600 };
+  const middle = periods.length === 0 ? 0 : (Date.parse(periods[0].from) + Date.parse(periods[periods.length - 1].to)) / 2;
+  const centers = periods.map(({ from, to }) => (Date.parse(from) + Date.parse(to)) / 2);
+  const drifted = (days: number): ClockShare => {
+    if (drift === null) return { by: 0, half: 0, standardError: 0 };
+    const share = Math.abs(days) / 3600;
+    return { by: (drift.value * days) / 3600, half: ((drift.high - drift.low) / 2) * share, standardError: drift.standardError * share };
   };
-  const lagsOf = ({ timeLag, maxCorrelation, response }: PairNumbers): Pick<PairNumbers, "timeLag" | "maxCorrelation" | "response"> => ({
-    timeLag: widened(timeLag),
-    maxCorrelation: Object.freeze({ ...maxCorrelation, lag: widened(maxCorrelation.lag) }),
-    response: Object.freeze(response.map((band) => Object.freeze({ ...band, lagHours: widened(band.lagHours) }))),
+  const lagsOf = ({ timeLag, maxCorrelation, response }: PairNumbers, days: number): Pick<PairNumbers, "timeLag" | "maxCorrelation" | "response"> => {
+    const by = drifted(days);
+    const all = { by: by.by, half: Math.hypot(by.half, error.half), standardError: Math.hypot(by.standardError, error.standardError) };
+    return {
+      timeLag: lessClock(timeLag, all),
+      maxCorrelation: Object.freeze({ ...maxCorrelation, lag: lessClock(maxCorrelation.lag, all) }),
+      response: Object.freeze(response.map((band) => Object.freeze({ ...band, lagHours: lessClock(band.lagHours, all) }))),
+    };
+  };
+  const changes = changesByEvent(pair.changes).flatMap((own, k) =>
+    own.map((c) => (c.quantity === "timeLag" ? Object.freeze({ ...c, change: lessClock(c.change, drifted((centers[k + 1] - centers[k]) / dayMs)) }) : c)),
+  );
+  return Object.freeze({
+    ...pair,
+    ...lagsOf(pair, 0),
+    periods: Object.freeze(periods.map((period, k) => Object.freeze({ ...period, ...lagsOf(period, (centers[k] - middle) / dayMs) }))),
+    changes: Object.freeze(changes),
   });
-  return Object.freeze({ ...pair, ...lagsOf(pair), periods: Object.freeze(pair.periods.map((period) => Object.freeze({ ...period, ...lagsOf(period) }))) });
+}
+
+/** What a clock adds to a lag, and how unsure that is · h. */
+interface ClockShare {
+  readonly by: number;
+  readonly half: number;
+  readonly standardError: number;
+}
+
+function lessClock(lag: Estimate | null, { by, half, standardError }: ClockShare): Estimate | null {
+  if (lag === null) return lag;
+  const value = lag.value - by;
+  const [below, above] = [lag.value - lag.low, lag.high - lag.value];
+  return Object.freeze({ ...lag, value, standardError: Math.hypot(lag.standardError, standardError), low: value - Math.hypot(below, half), high: value + Math.hypot(above, half) });
 }
 
 function clockSentences({ a, b, offset, drift }: ClockOffset, titles: Readonly<Record<string, string>>): string[] {
@@ -111,6 +146,6 @@ function clockSentences({ a, b, offset, drift }: ClockOffset, titles: Readonly<R
     ? `By their barometers the clock of ${titles[a] ?? a} is ${size} ${offset.value > 0 ? "ahead of" : "behind"} that of ${titles[b] ?? b}: it was set right before lags were taken.`
     : `By their barometers the two clocks agree within ${spanInWords(Math.max(Math.abs(offset.low), offset.high))}.`;
   const loose = half > looseClock ? [`The clocks are known to ± ${spanInWords(half)} only, and every lag with them: its interval has that in it.`] : [];
-  const drifts = drift !== null && (drift.low > 0 || drift.high < 0) ? [`The two clocks drift apart by ${Math.abs(drift.value).toFixed(1)} s a day: the mean was taken off; a dated clock correction in the description does better.`] : [];
+  const drifts = drift !== null && (drift.low > 0 || drift.high < 0) ? [`The two clocks drift apart by ${Math.abs(drift.value).toFixed(1)} s a day: the mean was taken off, and from lags before and after an event what they drifted between; a dated clock correction in the description does better.`] : [];
   return [said, ...loose, ...drifts];
 }

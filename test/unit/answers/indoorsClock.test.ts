@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { indoorsOf } from "../../../lib/answers/indoorsOf.js";
 import type { Estimate } from "../../../lib/ground/estimate.js";
 import type { PlaceRecord } from "../../../lib/record/airRecord.js";
+import { plainLogger, plainRoomOf, strangerPlace, strangerRecord, strangerRoom, strangerStart, strangerWeather } from "../../strangerHouse.js";
 import { plainRoom, plainTruth } from "../../plainRoom.js";
 
 const holds = (e: Estimate | null, truth: number): boolean => e !== null && e.low <= truth && truth <= e.high;
@@ -65,5 +66,22 @@ describe("indoors with a clock some minutes off, told by the barometers", () => 
     expect(told?.warnings.join(" ")).toContain(`the clock of room is ${Math.abs(Math.round(clock / 60))}`);
     expect(Math.abs((told?.timeLag?.value ?? Number.NaN) - (straight.timeLag?.value ?? 0))).toBeLessThan(0.05);
     expect(width(told?.timeLag)).toBeGreaterThan(width(straight.timeLag));
+  });
+
+  it("clocks that drift apart change no lag at an event in which nothing was done, nor that of a period", () => {
+    const days = 70;
+    const weather = strangerWeather(5, { kind: "smooth", days, latitude: 45, mean: 15, annual: 6, warmestDay: 0, daily: 4, fronts: true });
+    const room = strangerRoom(5, weather, { ...plainRoomOf, tau: () => 10, habits: 0.1 });
+    const logger = { ...plainLogger, quantities: ["t", "p"] as const };
+    const places = [strangerPlace(6, "yard", "outdoor", weather, weather, days, logger), strangerPlace(7, "room", "indoor", room, weather, days, { ...logger, ahead: (d) => 100 + 10 * (d - days / 2) })];
+    const events = [{ at: strangerStart + 30.4 * 86_400_000, to: null, kind: null, title: "nothing" }];
+    const [pair] = indoorsOf(strangerRecord(places, { latitude: 45, events })).pairs;
+    const change = pair.changes.find((c) => c.quantity === "timeLag")?.change ?? null;
+    // 10 s a day between the middles of the two periods are six minutes.
+    expect(holds(change, 0)).toBe(true);
+    expect(Math.abs(change?.value ?? 1)).toBeLessThan(0.05);
+    const lag = plainTruth(10).lagHours;
+    for (const period of pair.periods) expect(Math.abs((period.timeLag?.value ?? 0) - lag)).toBeLessThan(0.08);
+    expect(pair.warnings.join(" ")).toMatch(/The two clocks drift apart by (9\.\d|10\.\d) s a day: the mean was taken off, and from lags before and after an event what they drifted between;/);
   });
 });
