@@ -23,7 +23,7 @@ export function planRecord(document: unknown): RecordPlan {
   if (shape.some(({ path }) => path.length === 0)) faults.throwIfAny();
   const description = whole(document, shape);
   const notes: string[] = [];
-  const named = Object.entries(description.places ?? {}).map(([name, p]) => Object.freeze({ name, title: p?.title ?? name, exposure: p?.exposure ?? null, elevation: p?.elevation ?? null }));
+  const named = Object.entries(description.places ?? {}).map(([name, p]) => Object.freeze({ name, title: titleOf(name, description.places ?? {}), exposure: p?.exposure ?? null, elevation: p?.elevation ?? null }));
   const names = named.map((p) => p.name);
   const placeClocks = Object.fromEntries(Object.entries(description.places ?? {}).flatMap(([name, p]) => (p?.clock === undefined ? [] : [[name, p.clock]])));
   const resources = (description.resources ?? []).map((r, i) => planResource(r ?? {}, `resources[${i}]`, { places: names, lonePlace: names[0] ?? lonePlaceName, clock: description.clock, placeClocks, faults, notes }));
@@ -73,6 +73,13 @@ function whole(document: unknown, shape: readonly ShapeFault[]): Partial<Descrip
     else delete parent[path[path.length - 1]];
   }
   return copy as Partial<Description>;
+}
+
+/** A place's title; of places that share one, with the name behind, so that every sentence says which it means. */
+function titleOf(name: string, places: NonNullable<Description["places"]>): string {
+  const title = places[name]?.title ?? name;
+  const isShared = Object.entries(places).some(([other, p]) => other !== name && (p?.title ?? other) === title);
+  return isShared && title !== name ? `${title} (${name})` : title;
 }
 
 function planEvent(e: Partial<NonNullable<Description["events"]>[number]>, at: string, names: readonly string[], faults: Faults): EventPlan {

@@ -172,6 +172,14 @@ describe("planRecord takes", () => {
     expect([plan.fieldsMatch, plan.who?.places.get("2")]).toEqual(["subset", "library"]);
   });
 
+  it("places that share a title are told apart by their names", () => {
+    const titles = (a: string | undefined, b: string | undefined): string[] =>
+      planRecord(card((d) => { d.places.veranda.title = a; d.places.library.title = b; })).places.map((p) => p.title);
+    expect(titles("Room", "Room")).toEqual(["Room (veranda)", "Room (library)"]);
+    expect(titles("library", undefined)).toEqual(["library (veranda)", "library"]);
+    expect(titles("Room", "Other room")).toEqual(["Room", "Other room"]);
+  });
+
   it("one place without a word on whose rows they are, and no places at all", () => {
     expect(planRecord(card((d) => { d.places = { veranda: {} }; d.resources[0].schema.fields.splice(2, 1); })).resources[0].places).toEqual(["veranda"]);
     expect(planRecord(column()).places).toEqual([{ name: "here", title: "here", exposure: null, elevation: null }]);
