@@ -1,7 +1,7 @@
 import { type Estimate, estimate } from "../ground/estimate.js";
 import { type PeriodNumber, changeBetween, changeOfMean } from "./changeOfRoom.js";
 import { hoursADay } from "./pairedHours.js";
-import type { PairNumbers, PairWorkings } from "./pairNumbers.js";
+import { heldExplained, type PairNumbers, type PairWorkings } from "./pairNumbers.js";
 
 /** Keys of a pair whose change at an event can be told. */
 export type ChangedQuantity = "meanDifference" | "decrementFactor" | "timeLag" | "timeConstant" | "moistureExcess" | "vaporPressureExcess";
@@ -38,7 +38,7 @@ export const daysOfASide = 10;
  * Changes at one event, from the periods on both sides of it.
  *
  * Means (of temperature, moisture, vapor pressure) are compared with the outdoor daily mean beside the event, because inside minus outside
- * follows the season; decrement factor, lag and time constant are found in each period apart. Of 100 houses in which nothing was done
+ * follows the season; decrement factor, lag and time constant are found in each period apart, the first two where the inside follows the weather. Of 100 houses in which nothing was done
  * about 5 are called changed. Anything else that changed on the same date cannot be told apart.
  *
  * @param event  its title, and its instant (ISO 8601, UTC)
@@ -50,8 +50,9 @@ export const daysOfASide = 10;
  */
 export function changesAt({ title: event, at }: { readonly title: string; readonly at: string }, before: ChangeSide, after: ChangeSide, whole: PairWorkings): readonly PairChange[] {
   const isShort = [before, after].some(({ numbers }) => numbers.days < daysOfASide);
-  const entry = (quantity: ChangedQuantity, change: Estimate | null, ratio: Estimate | null = null): PairChange => {
-    const reason = isShort ? `fewer than ${daysOfASide} days on a side of the event` : "a side has no such number";
+  const isDriven = [before, after].some(({ workings: { room } }) => room !== null && room.swings.explained < heldExplained);
+  const entry = (quantity: ChangedQuantity, change: Estimate | null, ratio: Estimate | null = null, other: string | null = null): PairChange => {
+    const reason = other !== null && !isShort ? other : isShort ? `fewer than ${daysOfASide} days on a side of the event` : "a side has no such number";
     return Object.freeze({ event, at, quantity, change, ratio, says: change === null ? `No change told for "${event}": ${reason}.` : null });
   };
   const mean = (quantity: ChangedQuantity, key: "difference" | "moisture" | "vapor", unit: string): PairChange => {
@@ -64,6 +65,8 @@ export function changesAt({ title: event, at }: { readonly title: string; readon
   const apart = (quantity: "decrementFactor" | "timeLag" | "timeConstant", unit: string): PairChange => {
     const sides = [before, after].map((side) => numberOf(side, quantity));
     const [a, b] = sides;
+    // A heater's own daily program over the outside's cycle changes with the season, whatever was done.
+    if (isDriven && quantity !== "timeConstant") return entry(quantity, null, null, "on a side the inside hardly follows the weather (heating, cooling, people), and its daily cycle is their own");
     if (isShort || a === null || b === null) return entry(quantity, null);
     const { change } = changeBetween(a, b, { unit });
     return entry(quantity, change, quantity === "timeLag" ? null : ratioOf(a, b));

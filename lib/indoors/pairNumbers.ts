@@ -72,7 +72,8 @@ export interface PairWorkings {
 /** With this little nothing is fitted. */
 export const leastDays = 6;
 const heldSpread = 0.5;
-const heldExplained = 0.3;
+/** A place of which the swings tell less hardly follows the weather. */
+export const heldExplained = 0.3;
 /** Readings of two places less than this apart within the hour tell one room's constant as if they were at the same minute · h. */
 const smallCorrection = 0.005;
 /** Times that each hour of the day must be shared, so that the daily cycle can be taken out. */

@@ -169,6 +169,14 @@ describe("changesAt", () => {
     expect([found, found[0]].every(Object.isFrozen)).toBe(true);
   });
 
+  it("a heater's own daily program is no answer to the weather: its change is not told, that of the mean is", () => {
+    const driven = (of: ChangeSide, explained: number): ChangeSide => ({ ...of, workings: { ...of.workings, room: { swings: { degreesOfFreedom: 5, explained } } } as unknown as PairWorkings });
+    const told = (a: number, b: number): (boolean | null)[] => changesAt({ title: "windows", at: "2024-01-21T00:00:00Z" }, driven(before, a), driven(after, b), whole).slice(0, 4).map((c) => c.change !== null);
+    expect([told(0.3, 0.9), told(0.29, 0.9), told(0.9, -2)]).toEqual([[true, true, true, true], [true, false, false, true], [true, false, false, true]]);
+    const [, factor] = changesAt({ title: "windows", at: "2024-01-21T00:00:00Z" }, before, driven(after, 0), whole);
+    expect(factor.says).toBe('No change told for "windows": on a side the inside hardly follows the weather (heating, cooling, people), and its daily cycle is their own.');
+  });
+
   it("differences by Welch, ratios on the scale of the logarithm", () => {
     expectClose(of("decrementFactor").change!.value, 0.3, { absolute: 1e-14 });
     expectClose(of("decrementFactor").change!.standardError!, Math.hypot(0.05, 0.05), { absolute: 1e-14 });
