@@ -97,6 +97,8 @@ describe("pairNumbers", () => {
     const stranger = pairNumbers(hoursOf({ insideTemperature: madeOutside(n, 77) }), plain).numbers.maxCorrelation;
     expect(stranger.value).not.toBe(null);
     expect(stranger.lag).toBe(null);
+    const own = whole().numbers.maxCorrelation;
+    expect([own.value!.value < 1, own.lag === null]).toEqual([true, false]);
     const same = pairNumbers(hoursOf({ insideTemperature: outside }), plain).numbers.maxCorrelation;
     expect(same.value!.value).toBeGreaterThan(1 - 1e-9);
     expectClose(same.lag!.value, 0, { absolute: 1e-9 });
@@ -133,6 +135,8 @@ describe("pairNumbers", () => {
       expectClose(v, outside.slice(24 * k, 24 * k + 24).reduce((s, w) => s + w, 0) / 24, { absolute: 1e-12 }, `day ${k}`);
     });
     expect([got.numbers.condensation === null, got.numbers.mould === null]).toEqual([false, false]);
+    // One hour without humidity leaves the others.
+    expect(pairNumbers(hoursOf({ insideHumidity: flat(60).fill(_, 5, 6) }), plain).numbers.mould).not.toBe(null);
     // Humidity inside, but no hour to judge.
     const blind = pairNumbers(hoursOf({ insideHumidity: flat(60), outsideTemperature: only(outside, (h) => h < 10) }), plain).numbers;
     expect([blind.condensation, blind.mould, blind.humidityClass]).toEqual([null, null, null]);
