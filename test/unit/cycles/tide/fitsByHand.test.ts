@@ -9,6 +9,7 @@ import { fusedPass } from "../../../../lib/cycles/tide/fusedPass.js";
 import { lineNoise } from "../../../../lib/cycles/tide/lineNoise.js";
 import { tideLines } from "../../../../lib/cycles/tide/lineTable.js";
 import { noiseSearch } from "../../../../lib/cycles/tide/noiseSearch.js";
+import { stretch, tideChunk } from "../../../../lib/cycles/tide/tideChunk.js";
 import type { TideFit } from "../../../../lib/cycles/tide/tideFit.js";
 import { noiseOf } from "../../../../lib/cycles/tide/tideOfSeries.js";
 import { tideRows } from "../../../../lib/cycles/tide/tideRows.js";
@@ -165,5 +166,41 @@ describe("the noise that is found", () => {
     expectClose(at.inverse[2 * rows.columns + 3], dense.inverseA[2][3], { absolute: 1e-9 * dense.inverseA[2][2] });
     const got = lineCoefficients(tideLines[1], at.beta[2], at.beta[3], [at.inverse[10], at.inverse[15], at.inverse[11]], at.sigma2, { ratio: 1, count: 10 });
     expectClose(got.varianceOfCosine, dense.sigma2 * dense.inverseA[2][2], { relative: 1e-6 });
+  });
+});
+
+describe("stretches by hand", () => {
+  it("readings from an instant up to another, counted from the midnight before the first", () => {
+    const readings = { midnight: start, seconds: Float64Array.of(80_000, 90_000, 100_000, 180_000, 200_000), values: Float64Array.of(1, 2, 3, 4, 5), leftOut: 3, spacing: 600 };
+    const cut = (from: number, to: number) => {
+      const { midnight, seconds, values, leftOut, spacing } = stretch(readings, from, to);
+      return [(midnight - start) / 1000, [...seconds], [...values], leftOut, spacing];
+    };
+    expect(cut(90_000, 180_000)).toEqual([86_400, [3600, 13_600], [2, 3], 0, 600]);
+    expect(cut(90_001, 180_001)).toEqual([86_400, [13_600, 93_600], [3, 4], 0, 600]);
+    expect(cut(0, 1e9)).toEqual([0, [80_000, 90_000, 100_000, 180_000, 200_000], [1, 2, 3, 4, 5], 0, 600]);
+    expect([cut(110_000, 120_000), cut(300_000, 400_000)]).toEqual([[0, [], [], 0, 600], [0, [], [], 0, 600]]);
+  });
+
+  it("a chunk begins at its first hour and carries the noise beside each line; three days and twenty hours more than unknowns", () => {
+    const theta: NoiseTheta = [0, 0.1, 2];
+    const of = (s: Series) => tideChunk(usableReadings(s), ofDay, 0, "bridged", theta);
+    const s = record(5);
+    const got = of(s)!;
+    const steps = tideSteps(usableReadings(s));
+    const fit = fitAtNoise(steps, pairsOf(ofDay, steps.midnight, 0), [], "bridged", theta);
+    const beside = lineNoise(fit.ratioAt, [1, 2, 3, 4], [1, 2, 3, 4], fit.rows.days);
+    expect([got.from, got.to, got.hours]).toEqual([start + 2 * 3_600_000, start + 122 * 3_600_000, fit.rows.kept]);
+    got.beside.forEach(({ sum, count }, k) => {
+      expectClose(sum, beside[k].ratio * beside[k].count * fit.sigma2, { relative: 1e-9 });
+      expect(count).toBe(beside[k].count);
+    });
+    expect([of(record(3, 60, 0)) === null, of(record(2, 60, 0)), of(changed(record(5, 60, 0), { values: () => 7 }))]).toEqual([false, null, null]);
+    // Ten unknowns: thirty hours spread over five days are enough, twenty-nine are not.
+    const some = (count: number): Series => changed(record(5, 60, 0), { values: (v, i) => ((7 * i) % 120 < count || i === 0 || i === 119 ? v : Number.NaN) });
+    const hours = (count: number): number => [...some(count).values].filter((v) => !Number.isNaN(v)).length;
+    const least = Array.from({ length: 40 }, (_v, i) => i).find((count) => of(some(count)) !== null)!;
+    expect([hours(least), hours(least - 1)]).toEqual([30, 29]);
+    expect(tideChunk(usableReadings(series({ times: [], values: [], quantity: "surface_air_pressure" })), ofDay, 0, "bridged", theta)).toBe(null);
   });
 });
