@@ -41,6 +41,8 @@ const whitening = 0.97;
 /** Where the floor is looked for · cycles per day; and powers of frequency by which air's density falls. */
 const floorBands: readonly (readonly [number, number])[] = [[3, 6], [6, 9], [9, 12]];
 const airFalls: readonly number[] = [2, 2.5, 3, 4, 5];
+/** Clouds make the day's cycle larger and smaller but not later: what lies above its frequencies mirrors what lies below (0.5 were it all so). */
+const foldedShare = 0.6;
 /** More than that is no floor but a band without air. */
 const mostFloor = 0.8;
 /** Squared correlations of Hann segments that share three, two and one quarter; and of those that share half. */
@@ -148,7 +150,8 @@ function ofBand(spectrum: CrossSpectrum | null, [from, to]: readonly [number, nu
   });
   // Bins count by their power: a narrow peak inside a band is worth fewer of them (1 + 1/S: what chance alone makes uneven).
   const even = Math.min(bins, ((xx * xx) / xxxx) * (1 + 1 / independentSegments(segments, shares)) || 0);
-  const freedomOf = (count: number): number => 2 * independentSegments(count, shares) * Math.max(1, even / 1.5);
+  const isFolded = from >= slowBands[3][0];
+  const freedomOf = (count: number): number => 2 * independentSegments(count, shares) * Math.max(1, (even * (isFolded ? foldedShare : 1)) / 1.5);
   const degreesOfFreedom = segments === 0 ? 0 : freedomOf(segments);
   const hasPower = xx > 1e-20 && yy > 1e-20;
   const cyclesPerDay = hasPower ? xx / periods : Math.sqrt(from * to);

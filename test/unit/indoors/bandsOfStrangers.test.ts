@@ -53,4 +53,19 @@ describe("bands of records as strangers make them", () => {
     const fast = Array.from({ length: 10 }, (_, k) => bandResponse(day(100 + k), day(200 + k))[5]);
     expect(fast.filter((b) => b.lagHours !== null).length).toBeLessThanOrEqual(2);
   });
+
+  it("nor where clouds make their days larger and smaller: the frequencies above the day's mirror those below", () => {
+    const cloudy = (seed: number): Float64Array => {
+      const chance = random(seed);
+      let [slow, cloud] = [0, 0];
+      return Float64Array.from({ length: 24 * 100 }, (_, h) => {
+        slow = 0.99 * slow + 0.25 * chance.normal();
+        cloud = 0.98 * cloud + 0.2 * chance.normal();
+        return slow + (4 + 1.5 * cloud) * Math.exp(-4 * (((h + 9) % 24) / 24));
+      });
+    };
+    const seen = Array.from({ length: 40 }, (_, k) => bandResponse(cloudy(1000 + k), cloudy(2000 + k)).slice(3).filter((b) => b.lagHours !== null).length).reduce((a, b) => a + b, 0);
+    // Of 120 bands by the interval's level 6; here, where little but the days moves quickly, 13, and 29 where all bins count.
+    expect(seen).toBeLessThanOrEqual(18);
+  });
 });
