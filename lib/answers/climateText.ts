@@ -1,3 +1,4 @@
+import { moreDays } from "../ground/moreDays.js";
 import type { Estimate } from "../ground/estimate.js";
 import { houseUnit, quantities, quantityWords, type Quantity } from "../record/quantity.js";
 import type { ClimateFields, ClimateRound, ClimateSpan, SpanNumbers } from "./climateFields.js";
@@ -118,10 +119,10 @@ function toGoLines(answer: Told, columns: number): string[] {
   const rounds = answer.annualCycle.filter((r) => r.mean === null && r.daysToGo > 0).map((r) => r.daysToGo);
   const trends = answer.trend.filter((t) => t.slope === null);
   const lines: string[] = [];
-  if (rounds.length > 0) lines.push(...wrapped(`The yearly round needs a year: log ${Math.max(...rounds)} more days.`, columns));
+  if (rounds.length > 0) lines.push(...wrapped(`The yearly round needs a year: log ${moreDays(Math.max(...rounds))}.`, columns));
   for (const reason of new Set(trends.map((t) => t.reason))) {
     const days = Math.max(...trends.filter((t) => t.reason === reason).map((t) => t.daysToGo));
-    lines.push(...wrapped(`No trend: ${reason}${days > 0 ? `; log ${days} more days` : ""}.`, columns));
+    lines.push(...wrapped(`No trend: ${reason}${days > 0 ? `; log ${moreDays(days)}` : ""}.`, columns));
   }
   return lines;
 }

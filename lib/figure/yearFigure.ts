@@ -1,3 +1,4 @@
+import { moreDays } from "../ground/moreDays.js";
 import type { ClimateAnswer } from "../answers/climateOf.js";
 import { estimateInWords, unitInWords } from "../answers/words.js";
 import type { YearlyRound } from "../cycles/climate/yearlyRound.js";
@@ -89,7 +90,7 @@ function dateOf(dayOfYear: number): string {
 
 function messageOf(quantity: Quantity, title: string, fit: YearlyRound | null, toGo: number): string {
   const what = `${quantityWords[quantity]} at ${title}`;
-  if (fit === null) return `Not enough days yet for the yearly round of ${what}: log ${toGo} more days.`;
+  if (fit === null) return `Not enough days yet for the yearly round of ${what}: log ${moreDays(toGo)}.`;
   if (!fit.detected || fit.maximumOn === null) return `No yearly round of ${what} stands out of the weather: it is at most ${fit.amplitude.high.toFixed(1)} ${unitInWords(fit.amplitude.unit)} from its level to its crest.`;
   return `Over the year the ${what} swings ${estimateInWords(fit.amplitude)} to either side of ${estimateInWords(fit.mean)} and is highest on ${dateOf(fit.maximumOn.value)} ± ${((fit.maximumOn.high - fit.maximumOn.low) / 2).toFixed(0)} days.`;
 }

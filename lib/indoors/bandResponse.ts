@@ -1,3 +1,4 @@
+import { moreDays } from "../ground/moreDays.js";
 import { tQuantile } from "../ground/distributions.js";
 import { type Estimate, estimate } from "../ground/estimate.js";
 import { bridgeGaps } from "../grid/gapRule.js";
@@ -161,7 +162,7 @@ function ofBand(spectrum: CrossSpectrum | null, [from, to]: readonly [number, nu
     let needed = segments;
     while (freedomOf(needed) < leastFreedom) needed++;
     const more = Math.ceil(((needed - segments) * shiftHours + (spectrum === null ? 4 * shiftHours : 0)) / hoursADay);
-    return Object.freeze({ ...head, ...nothing, says: `Too few whole stretches for ${from} to ${to} cycles per day: log about ${more} more days.` });
+    return Object.freeze({ ...head, ...nothing, says: `Too few whole stretches for ${from} to ${to} cycles per day: log about ${moreDays(more)}.` });
   }
   if (!hasPower) return Object.freeze({ ...head, ...nothing, says: "One of the places does not vary at all here." });
 

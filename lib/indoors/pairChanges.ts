@@ -38,8 +38,9 @@ export const daysOfASide = 10;
  * Changes at one event, from the periods on both sides of it.
  *
  * Means (of temperature, moisture, vapor pressure) are compared with the outdoor daily mean beside the event, because inside minus outside
- * follows the season; decrement factor, lag and time constant are found in each period apart, the first two where the inside follows the weather. Of 100 houses in which nothing was done
- * about 5 are called changed. Anything else that changed on the same date cannot be told apart.
+ * follows the season; decrement factor, lag and time constant are found in each period apart, the first two where the inside follows the weather.
+ * Of 100 houses in which nothing was done about 5 are called changed in these three, and 5 to 14 in a mean, most where the room itself drifts
+ * from day to day. Anything else that changed on the same date cannot be told apart.
  *
  * @param event  its title, and its instant (ISO 8601, UTC)
  * @param before, after the two periods

@@ -1,3 +1,4 @@
+import { moreDays } from "../ground/moreDays.js";
 import { leastDays, type PairNumbers, type PairWorkings } from "./pairNumbers.js";
 
 /** What a pair's warnings depend on beside its numbers. */
@@ -35,16 +36,16 @@ export function pairWarnings(numbers: PairNumbers, workings: PairWorkings, circu
   const out: string[] = [];
   if (days < leastDays) {
     const more = Math.max(1, Math.ceil(leastDays - days));
-    out.push(`Too little to infer anything: ${inside} and ${outside} share ${(Math.floor(10 * days) / 10).toFixed(1)} days, 6 are needed; log about ${more} more ${more === 1 ? "day" : "days"}.`);
+    out.push(`Too little to infer anything: ${inside} and ${outside} share ${(Math.floor(10 * days) / 10).toFixed(1)} days, 6 are needed; log about ${moreDays(more)}.`);
     return Object.freeze(out);
   }
   if (hoursNeverShared > 0) {
     out.push(`${hoursNeverShared} of the 24 hours of the day are shared on fewer than 3 days, so the daily cycle cannot be taken out: log day and night.`);
   }
-  if (days < fewDays) out.push(`Only ${days.toFixed(0)} days: the intervals are wide and may still be too narrow; log about ${Math.ceil(fewDays - days)} more days.`);
+  if (days < fewDays) out.push(`Only ${days.toFixed(0)} days: the intervals are wide and may still be too narrow; log about ${moreDays(Math.ceil(fewDays - days))}.`);
   else if (difference.isShort) {
     const needed = Math.ceil(15 * difference.memoryDays - difference.daysUsed);
-    out.push(`The difference changes slowly (memory about ${difference.memoryDays.toFixed(0)} days): its interval may be too narrow; log about ${Math.max(1, needed)} more days.`);
+    out.push(`The difference changes slowly (memory about ${difference.memoryDays.toFixed(0)} days): its interval may be too narrow; log about ${moreDays(Math.max(1, needed))}.`);
   }
   if (isHeld) {
     out.push(`${inside} is held by something (thermostat, cooling, people): the decrement factor is an upper bound, lag and time constant cannot be told; log with the heating off, or in summer.`);

@@ -1,3 +1,4 @@
+import { moreDays } from "../ground/moreDays.js";
 import type { Estimate } from "../ground/estimate.js";
 import { type DailyResponse, dailyResponse } from "./dailyResponse.js";
 import { countOf, hoursADay, pairedHours } from "./pairedHours.js";
@@ -69,7 +70,7 @@ export function timeConstant(inside: ArrayLike<number>, outside: ArrayLike<numbe
       const more = Math.ceil((leastSpans * swings.tau.high - swings.spanHours) / hoursADay);
       // Of a room that is held, or whose constant ends at an edge of the search, the value means nothing, and so would a length made of it.
       const hasValue = !swings.isAtEdge && swings.explained >= leastExplained;
-      against("short", hasValue ? `No time constant: the record must be ${leastSpans} times as long as it; log about ${more} more days.` : null);
+      against("short", hasValue ? `No time constant: the record must be ${leastSpans} times as long as it; log about ${moreDays(more)}.` : null);
     }
   }
   return Object.freeze({

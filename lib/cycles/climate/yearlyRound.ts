@@ -1,3 +1,4 @@
+import { moreDays } from "../../ground/moreDays.js";
 import { RecordError } from "../../ground/complaint.js";
 import { fQuantile, tQuantile } from "../../ground/distributions.js";
 import { type Estimate, estimate } from "../../ground/estimate.js";
@@ -49,7 +50,7 @@ export function yearlyRound(daily: ArrayLike<number>, firstDay: number, unit: st
   while (end > from && Number.isNaN(daily[end - 1])) end--;
   const days = end - from;
   if (days < roundNeedsDays[0]) {
-    throw new RecordError(`yearlyRound: daily must span at least ${roundNeedsDays[0]} d (got ${days} d); log ${roundNeedsDays[0] - days} more days`, "data");
+    throw new RecordError(`yearlyRound: daily must span at least ${roundNeedsDays[0]} d (got ${days} d); log ${moreDays(roundNeedsDays[0] - days)}`, "data");
   }
   const harmonics = days >= roundNeedsDays[1] ? 2 : 1;
   const yearStart = monthStart(12 * Math.floor(civilMonth(firstDay + from) / 12));

@@ -1,3 +1,4 @@
+import { moreDays } from "../../ground/moreDays.js";
 import { requireWithin } from "../../ground/complaint.js";
 import { random } from "../../ground/random.js";
 import { type BandStrength, bandStrength } from "./bandStrength.js";
@@ -76,7 +77,7 @@ export function pressureSwings(input: PressureSwingsInput, options: { seed?: num
   let events: readonly SwingEvent[] = [];
   if (present.days < bandNeedsDays) {
     const more = Math.max(1, Math.ceil(bandNeedsDays - present.days));
-    warnings.push(`too short for the swings of several days: log ${more} more ${more === 1 ? "day" : "days"}`);
+    warnings.push(`too short for the swings of several days: log ${moreDays(more)}`);
   } else {
     // An hour is a mean of readings: its noise is no larger than that of one.
     parts = swingBand(hours.values, { noise, dayToDay: dayToDay ?? 0 });
@@ -92,7 +93,7 @@ export function pressureSwings(input: PressureSwingsInput, options: { seed?: num
     }
     if (present.days < slowFilterNeedsDays) {
       const more = Math.ceil(slowFilterNeedsDays - present.days);
-      warnings.push(`under ${slowFilterNeedsDays} days the slow background is a straight line, so swings over ${longestDays.toFixed(0)} days are not told: log ${more} more ${more === 1 ? "day" : "days"}`);
+      warnings.push(`under ${slowFilterNeedsDays} days the slow background is a straight line, so swings over ${longestDays.toFixed(0)} days are not told: log ${moreDays(more)}`);
     }
     if (present.missing > 0.1) warnings.push(`${(100 * present.missing).toFixed(0)} % of the hours are missing: the errors were tried with up to 10 % missing only`);
   }

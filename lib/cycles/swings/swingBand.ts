@@ -1,3 +1,4 @@
+import { moreDays } from "../../ground/moreDays.js";
 import { RecordError, requireWithin } from "../../ground/complaint.js";
 import { bandError } from "./bandError.js";
 import { bridgedHours } from "../../grid/bridgedHours.js";
@@ -65,7 +66,7 @@ export function swingBand(hours: ArrayLike<number>, options: { noise?: number; d
   const days = n / 24;
   if (days < bandNeedsDays) {
     const more = Math.ceil(bandNeedsDays - days);
-    throw new RecordError(`swingBand: hours must span at least ${bandNeedsDays} d (got ${days.toFixed(1)} d); log ${more} more days`, "data");
+    throw new RecordError(`swingBand: hours must span at least ${bandNeedsDays} d (got ${days.toFixed(1)} d); log ${moreDays(more)}`, "data");
   }
   const isLong = days >= slowFilterNeedsDays;
   const quick = runLowPass(lanczosLowPass(shortestDays, 3), values, mean);

@@ -1,3 +1,4 @@
+import { moreDays } from "../../ground/moreDays.js";
 import { mustSentence, shown } from "../../ground/complaint.js";
 import { bridgedHours } from "../../grid/bridgedHours.js";
 import { drawnRecords } from "./drawnRecords.js";
@@ -92,7 +93,7 @@ export function swingSpectrum(sixHourly: ArrayLike<number>, normals: () => numbe
     density: density.map((s) => 2 * stepDays * s).slice(1),
     backgroundDensity: Float64Array.from(density, (_, i) => 2 * stepDays * background.at(b, i)).slice(1),
   };
-  const untested = options.untested ?? (days < beatNeedsDays ? moreDays(days) : undefined);
+  const untested = options.untested ?? (days < beatNeedsDays ? tooShort(days) : undefined);
   if (untested !== undefined) return Object.freeze({ ...picture, peaks: Object.freeze([]), says: untested });
   const gapped = Float64Array.from(bridged.values, (v, i) => (bridged.isReal[i] === 1 ? v : Number.NaN));
   const chance: number[] = [];
@@ -131,9 +132,8 @@ function highest(ratios: Float64Array): { index: number; ratio: number }[] {
   return taken.map((index) => ({ index, ratio: ratios[index] }));
 }
 
-function moreDays(days: number): string {
-  const more = Math.max(1, Math.ceil(beatNeedsDays - days));
-  return `Too short to tell a beat of the swings from chance: log ${more} more ${more === 1 ? "day" : "days"}.`;
+function tooShort(days: number): string {
+  return `Too short to tell a beat of the swings from chance: log ${moreDays(Math.max(1, Math.ceil(beatNeedsDays - days)))}.`;
 }
 
 function verdict(peaks: readonly SpectrumPeak[]): string {

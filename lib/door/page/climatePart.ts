@@ -1,3 +1,4 @@
+import { moreDays } from "../../ground/moreDays.js";
 import type { ClimateAnswer } from "../../answers/climateOf.js";
 import { dayOnly } from "../../answers/headText.js";
 import { estimateInWords, signed, unitInWords } from "../../answers/words.js";
@@ -68,7 +69,7 @@ function extremes(answer: ClimateAnswer, place: string, quantity: Quantity, offs
 
 function roundSays(round: ClimateAnswer["annualCycle"][number] | undefined, quantity: Quantity): string {
   if (round === undefined) return "";
-  if (round.amplitude === null) return `Not enough data yet for the yearly round: log ${round.daysToGo} more days.`;
+  if (round.amplitude === null) return `Not enough data yet for the yearly round: log ${moreDays(round.daysToGo)}.`;
   if (round.maximumOn === null) return `No yearly round of the ${quantityWords[quantity]} stands out: at most ${signed(round.amplitude.high, 1)} ${unitInWords(round.amplitude.unit)} to either side.`;
   return `Over the year it swings by ${estimateInWords(round.amplitude)} to either side of ${round.mean === null ? "its mean" : estimateInWords(round.mean)}, highest about day ${Math.round(round.maximumOn.value)} of the year (± ${Math.max(1, Math.round((round.maximumOn.high - round.maximumOn.low) / 2))} days).`;
 }
@@ -77,7 +78,7 @@ function trendSays(answer: ClimateAnswer, place: string, quantity: Quantity): st
   const trend = answer.trend.find((t) => t.place === place && t.quantity === quantity);
   if (trend === undefined) return "";
   if (trend.slope !== null) return ` Its trend is ${estimateInWords(trend.slope)} a decade.`;
-  return ` No trend is told: ${trend.reason}${trend.daysToGo > 0 ? `; log ${trend.daysToGo} more days` : ""}.`;
+  return ` No trend is told: ${trend.reason}${trend.daysToGo > 0 ? `; log ${moreDays(trend.daysToGo)}` : ""}.`;
 }
 
 function monthsTable(answer: ClimateAnswer, titles: Readonly<Record<string, string>>): PlainTable[] {
