@@ -218,9 +218,9 @@ describe("changesAt", () => {
     const bound = changesAt({ title: "windows", at: "2024-01-21T00:00:00Z" }, side(0, 18 * 24, { decrementFactor: around(0.1, 0.1), timeConstant: null }), after, whole);
     expect(bound.filter((c) => c.says !== null).map((c) => c.quantity)).toEqual(["decrementFactor", "timeConstant", "vaporPressureExcess"]);
     expect(bound[1].says).toBe('No change told for "windows": a side has no such number.');
-    const gone = changesAt("windows", before, side(22 * 24, 40 * 24, { decrementFactor: null }), whole);
+    const gone = changesAt({ title: "windows", at: "2024-01-21T00:00:00Z" }, before, side(22 * 24, 40 * 24, { decrementFactor: null }), whole);
     expect([gone[1].change, gone[1].says]).toEqual([null, 'No change told for "windows": a side has no such number.']);
-    const vapor = changesAt("windows", before, after, { ...whole, vapor: { daily } } as unknown as PairWorkings);
+    const vapor = changesAt({ title: "windows", at: "2024-01-21T00:00:00Z" }, before, after, { ...whole, vapor: { daily } } as unknown as PairWorkings);
     expect([vapor[5].change!.unit, vapor[5].change!.value === vapor[0].change!.value, vapor[1].ratio!.unit]).toEqual(["hPa", true, "1"]);
     // A lag may have an end at 0 or below.
     expect(changesAt({ title: "windows", at: "2024-01-21T00:00:00Z" }, side(0, 18 * 24, { timeLag: around(0.5, 1, "h") }), after, whole)[2].change).not.toBe(null);
