@@ -44,9 +44,9 @@ describe("warnings of a pair", () => {
 
   it("under 20 days, and in a difference that changes slowly from there on", () => {
     const slow = { difference: { isShort: true, memoryDays: 30.4, daysUsed: 365 } };
-    expect(warningsOf({ numbers: { days: 19.5 }, workings: slow })[0]).toBe("Only 20 days: the intervals are wide and may still be too narrow; log about 1 more days.");
+    expect(warningsOf({ numbers: { days: 19.5 }, workings: slow })[0]).toBe("Only 20 days: the intervals are wide and may still be too narrow; log about 1 more day.");
     expect(warningsOf({ numbers: { days: 20 }, workings: slow })[0]).toBe("The difference changes slowly (memory about 30 days): its interval may be too narrow; log about 91 more days.");
-    expect(warningsOf({ workings: { difference: { isShort: true, memoryDays: 2, daysUsed: 365 } } })[0]).toBe("The difference changes slowly (memory about 2 days): its interval may be too narrow; log about 1 more days.");
+    expect(warningsOf({ workings: { difference: { isShort: true, memoryDays: 2, daysUsed: 365 } } })[0]).toBe("The difference changes slowly (memory about 2 days): its interval may be too narrow; log about 1 more day.");
     expect(warningsOf({ numbers: { days: 20 } }).some((s) => s.startsWith("Only"))).toBe(false);
   });
 

@@ -284,7 +284,7 @@ describe("yearlyRound by hand", () => {
     const got = yearlyRound(ends, first - 2, "K");
     expect([got.days, got.amplitude.unit]).toEqual([365, "K"]);
     expect(got.amplitude.value).toBe(yearlyRound(daily(365), first, "K").amplitude.value);
-    expect(() => yearlyRound(Float64Array.from([_, ...daily(364), _]), first, "K")).toThrow("yearlyRound: daily must span at least 365 d (got 364 d); log 1 more days");
+    expect(() => yearlyRound(Float64Array.from([_, ...daily(364), _]), first, "K")).toThrow("yearlyRound: daily must span at least 365 d (got 364 d); log 1 more day");
     expect(() => yearlyRound([_, _], first, "K")).toThrow("(got 0 d); log 365 more days");
     // 73 bins of five days, of which 36.5 are asked.
     const bins = (count: number): Float64Array => daily(365, (k) => k < 5 * (count - 1) || k >= 360);

@@ -77,7 +77,7 @@ describe("yearlyRound", () => {
   });
 
   it("refuses under a year and half-empty records", () => {
-    expect(() => yearlyRound(round(364, 7), firstDay, "degC")).toThrow(new RecordError("yearlyRound: daily must span at least 365 d (got 364 d); log 1 more days", "data"));
+    expect(() => yearlyRound(round(364, 7), firstDay, "degC")).toThrow(new RecordError("yearlyRound: daily must span at least 365 d (got 364 d); log 1 more day", "data"));
     const empty = round(400, 7).map((v, k) => (k > 20 && k < 380 ? Number.NaN : v));
     expect(() => yearlyRound(empty, firstDay, "degC")).toThrow("yearlyRound: daily must hold at least half of its days");
     expect(() => yearlyRound([Number.NaN], firstDay, "degC")).toThrow(RecordError);

@@ -210,7 +210,7 @@ describe("parts of the band by hand", () => {
       expect.unreachable();
     } catch (error) {
       expect(error).toBeInstanceOf(RecordError);
-      expect([(error as RecordError).kind, (error as RecordError).message]).toEqual(["data", "swingBand: hours must span at least 8 d (got 8.0 d); log 1 more days"]);
+      expect([(error as RecordError).kind, (error as RecordError).message]).toEqual(["data", "swingBand: hours must span at least 8 d (got 8.0 d); log 1 more day"]);
     }
     const [plain, daily] = [swingBand(hours), swingBand(hours, { dayToDay: 0.04 })];
     expect([plain.dailyError, Object.isFrozen(plain), plain.shortestDays, plain.longestDays]).toEqual([0, true, 2, 15]);
