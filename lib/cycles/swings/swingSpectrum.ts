@@ -73,7 +73,7 @@ export function swingSpectrum(sixHourly: ArrayLike<number>, normals: () => numbe
   const left = withoutLine(bridged.values);
   const level = bridged.values.reduce((most, v) => Math.max(most, Math.abs(v)), 1);
   const isFlat = left.every((v) => Math.abs(v) <= 1e-9 * level);
-  if (days < 8 || isFlat) return nothing(days, options.untested ?? (isFlat ? "The pressure did not change: there are no swings to look at." : moreDays(days)));
+  if (days < 8 || isFlat) return nothing(days, options.untested ?? (isFlat ? "The pressure did not change: there are no swings to look at." : tooShort(days)));
   const spectrum = sineTaperSpectrum(n, 3);
   const background = redBackground(n, stepDays);
   // From 40 d on a beat of 12 d is in the record three times and more.
