@@ -87,7 +87,7 @@ describe("airtides notebooks", () => {
 
   it.each([
     ["a record that is not there", ["record"], ["/no/such/record"], "/no/such/record could not be read: there is no such file"],
-    ["a name that fits nothing", [], ["--only", "no-such-name"], /^notebooks: --only must name one of /],
+    ["a name that fits nothing", [], ["--only", "no-such-name"], /^--only must name one of /],
     ["a notebook that is none", [], ["--only", join(root, "package.json.ipynb")], /package\.json\.ipynb could not be read/],
     ["an option that is none", [], ["--outt", "x"], /unknown option '--outt'/],
   ])("refuses %s in one line, with exit code 2, before it writes anything", (_what, names, words, sentence) => {
