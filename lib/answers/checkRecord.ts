@@ -5,7 +5,7 @@ import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
 import type { FlagName } from "../record/flag.js";
 import { houseUnit, type Quantity } from "../record/quantity.js";
 import { agreementOf } from "../trust/agreement.js";
-import { type Altitude, altitudeOf } from "../trust/altitude.js";
+import { type Altitude, altitudeOf, outdoorsOf } from "../trust/altitude.js";
 import { clocksBetween } from "../trust/clock/clocksBetween.js";
 import { isDrift, sunDrift } from "../trust/clock/sunDrift.js";
 import { faultsOf, flagCounts } from "../trust/faults/faultsOf.js";
@@ -93,7 +93,7 @@ function checkPlace(place: PlaceRecord, record: AirRecord, coverage: PlaceCovera
 function altitudes(record: AirRecord): Record<string, Altitude> {
   const found: Record<string, Altitude> = {};
   if (record.site === null) return found;
-  const outdoors = Object.values(record.places).find((p) => p.exposure === "outdoor" && p.series.air_temperature !== undefined);
+  const outdoors = outdoorsOf(record);
   for (const place of Object.values(record.places)) {
     const altitude = altitudeOf(place, record.site, outdoors);
     if (altitude !== null) found[place.name] = altitude;

@@ -1,5 +1,5 @@
-import { moreDays } from "../ground/moreDays.js";
 import type { Estimate } from "../ground/estimate.js";
+import { moreDays } from "../ground/moreDays.js";
 import { houseUnit, quantities, quantityWords, type Quantity } from "../record/quantity.js";
 import type { ClimateFields, ClimateRound, ClimateSpan, SpanNumbers } from "./climateFields.js";
 import { dayAndTime, headLines, zoneText } from "./headText.js";

@@ -6,7 +6,7 @@ import { dayOnly, headLines } from "./headText.js";
 import { moistureLines } from "./moistureText.js";
 import type { RecordHead } from "./recordHead.js";
 import type { RecordView } from "./recordView.js";
-import { alignedColumns, estimateInWords, signed, turnedOver, wrapped } from "./words.js";
+import { alignedColumns, counted, estimateInWords, signed, turnedOver, wrapped } from "./words.js";
 
 /** What the text needs besides the answer. */
 export interface IndoorsView extends RecordView {
@@ -104,7 +104,7 @@ function changeLines(pair: HousePair, view: IndoorsView, columns: number): strin
     if (before === undefined || after === undefined) continue;
     const to = (period: PairPeriod): string => (period.from === period.to ? "" : ` to ${lastDay(period.to, view.offsetHours)}`);
     const from = (period: PairPeriod): string => (period.from === period.to ? "" : ` from ${dayOnly(period.from, view.offsetHours)}`);
-    const days = `${counted(before)} before${to(before)}, ${counted(after)} after${from(after)}`;
+    const days = `${counted(Math.round(before.days), "day")} before${to(before)}, ${counted(Math.round(after.days), "day")} after${from(after)}`;
     lines.push(...wrapped(`    Since “${changes[0].event}” on ${dayOnly(changes[0].at, view.offsetHours)} (${days}):`, columns, "    "));
     const reasons = new Set(changes.map((c) => (c.change === null ? reasonOf(c) : null)));
     if (reasons.size === 1 && !reasons.has(null)) {
@@ -124,11 +124,6 @@ function changeLines(pair: HousePair, view: IndoorsView, columns: number): strin
 /** The last day of a period that ends with the instant given. */
 function lastDay(end: string, offsetHours: number): string {
   return dayOnly(instantText(Date.parse(end) - 1000), offsetHours);
-}
-
-function counted({ days }: PairPeriod): string {
-  const whole = Math.round(days);
-  return `${whole} ${whole === 1 ? "day" : "days"}`;
 }
 
 /** Why a change is not told, without the event's name. */

@@ -1,6 +1,6 @@
 import type { TideFit } from "../cycles/tide/tideFit.js";
 import type { AirRecord, PlaceRecord } from "../record/airRecord.js";
-import { altitudeOf } from "../trust/altitude.js";
+import { altitudeOf, outdoorsOf } from "../trust/altitude.js";
 import { clockDoubts } from "../trust/clock/clockDoubts.js";
 import { feltSentence, feltTemperature } from "../trust/feltTemperature.js";
 import { unfoldedWarmth } from "../trust/faults/unfoldedWarmth.js";
@@ -21,7 +21,7 @@ export function tideDoubts(record: AirRecord, place: PlaceRecord, fit: TideFit):
   const { site } = record;
   if (site === null) return [];
   const found: string[] = [];
-  const altitude = altitudeOf(place, site, Object.values(record.places).find((p) => p.exposure === "outdoor" && p.series.air_temperature !== undefined));
+  const altitude = altitudeOf(place, site, outdoorsOf(record));
   if (fit.quantity === "surface_air_pressure" && altitude !== null && !altitude.plausible && altitude.looksLike === "sea level") {
     found.push(`${altitude.says}; a tide fitted to it carries the temperature of the reduction, and S1 may come out three times too large and hours too early`);
   }

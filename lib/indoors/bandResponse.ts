@@ -1,6 +1,6 @@
-import { moreDays } from "../ground/moreDays.js";
 import { tQuantile } from "../ground/distributions.js";
 import { type Estimate, estimate } from "../ground/estimate.js";
+import { moreDays } from "../ground/moreDays.js";
 import { bridgeGaps } from "../grid/gapRule.js";
 import { type CrossSpectrum, crossSpectrum } from "./crossSpectrum.js";
 import { countOf, hoursADay, pairedHours } from "./pairedHours.js";

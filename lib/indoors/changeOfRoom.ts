@@ -2,6 +2,7 @@ import { mustSentence, requireReadings, requireWithin } from "../ground/complain
 import { tQuantile } from "../ground/distributions.js";
 import { type Estimate, estimate } from "../ground/estimate.js";
 import { olsAr1 } from "../ground/regressionAr1.js";
+import { mean } from "../ground/summary.js";
 
 /** One number of a period with its standard error, and the degrees of freedom of that error. */
 export interface PeriodNumber {
@@ -92,8 +93,8 @@ export function changeOfMean(
   const whole = isAirKnown.flatMap((isKnown, k) => (isKnown && Number.isFinite(daily[k]) ? [k] : []));
   const after = whole.filter((k) => k >= event).length;
   const air = whole.map((k) => outdoor[k]);
-  const mean = meanOf(air);
-  const isFlat = !air.some((v) => Math.abs(v - mean) > 1e-6);
+  const level = mean(air);
+  const isFlat = !air.some((v) => Math.abs(v - level) > 1e-6);
   if (after < leastDays || whole.length - after < leastDays || isFlat) return Object.freeze({ change: null, phi: Number.NaN, degreesOfFreedom: Number.NaN });
   const known = fadingMean(Float64Array.from(isAirKnown, Number), Math.max(...fadingDays), 0);
   const remembering = whole.filter((k) => known[k] >= knownPast);
@@ -113,14 +114,10 @@ export function changeOfMean(
 
 /** Departures of daily values from their mean over some days; a missing one is that of the last day known, before the first that of the first. */
 function departures(daily: ArrayLike<number>, days: readonly number[]): Float64Array {
-  const mean = meanOf(days.map((k) => daily[k]));
-  const known = Float64Array.from(daily, (v) => v - mean);
-  for (let k = 0; k < known.length; k++) if (!Number.isFinite(known[k])) known[k] = k === 0 ? daily[days[0]] - mean : known[k - 1];
+  const level = mean(days.map((k) => daily[k]));
+  const known = Float64Array.from(daily, (v) => v - level);
+  for (let k = 0; k < known.length; k++) if (!Number.isFinite(known[k])) known[k] = k === 0 ? daily[days[0]] - level : known[k - 1];
   return known;
-}
-
-function meanOf(values: readonly number[]): number {
-  return values.reduce((sum, v) => sum + v, 0) / values.length;
 }
 
 /** The columns without those that earlier ones tell but for a millionth: of air that turns evenly the third day follows from two. */

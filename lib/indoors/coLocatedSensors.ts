@@ -18,16 +18,18 @@ export function coLocated(record: AirRecord, inside: PlaceRecord, outside: Place
       // Whole hours inside the period only, so that the carrying about at its ends is not in it.
       const start = Math.ceil(event.at / hourMs) * hourMs;
       const axis: HourAxis = { start, hours: Math.max(0, Math.floor(((event.to ?? event.at) - start) / hourMs)) };
-      const of = (place: PlaceRecord, quantity: Quantity, seconds: number): Float64Array => {
-        const series = place.series[quantity];
-        return series === undefined ? new Float64Array(axis.hours).fill(Number.NaN) : hourlyMeans(series, axis, { ahead: seconds, bridgeUpTo: 0 });
-      };
-      return { event, t: [of(inside, "air_temperature", ahead), of(outside, "air_temperature", 0)], rh: [of(inside, "relative_humidity", ahead), of(outside, "relative_humidity", 0)] };
+      const both = (quantity: Quantity): Float64Array[] =>
+        [inside, outside].map((place, i) => {
+          const series = place.series[quantity];
+          return series === undefined ? new Float64Array(axis.hours).fill(Number.NaN) : hourlyMeans(series, axis, { ahead: i === 0 ? ahead : 0, bridgeUpTo: 0 });
+        });
+      return { event, both, t: both("air_temperature") };
     })
     .filter(({ event, t: [a, b] }) => stoodTogether(record, event, inside.name, outside.name, () => a.map((v, h) => v - b[h])));
   const longest = found.sort((x, y) => y.t[0].length - x.t[0].length)[0];
   if (longest === undefined) return null;
-  const { t, rh } = longest;
+  const { t } = longest;
+  const rh = longest.both("relative_humidity");
   const moist = [0, 1].map((i) => hourlyMoisture({ temperature: t[i], humidity: rh[i] }));
   const [temperature, humidity, moisture] = ([[t, "K"], [rh, "%"], [moist, "g m-3"]] as const).map(([values, unit]): Estimate | null => sideBySide(values[0], values[1], { unit }).bias);
   return temperature === null ? null : Object.freeze({ temperature, humidity, moisture, basis: "co-location" });

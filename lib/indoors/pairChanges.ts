@@ -52,8 +52,8 @@ export const daysOfASide = 10;
 export function changesAt({ title: event, at }: { readonly title: string; readonly at: string }, before: ChangeSide, after: ChangeSide, whole: PairWorkings): readonly PairChange[] {
   const isShort = [before, after].some(({ numbers }) => numbers.days < daysOfASide);
   const isDriven = [before, after].some(({ workings: { room } }) => room !== null && room.swings.explained < heldExplained);
-  const entry = (quantity: ChangedQuantity, change: Estimate | null, ratio: Estimate | null = null, other: string | null = null): PairChange => {
-    const reason = other !== null && !isShort ? other : isShort ? `fewer than ${daysOfASide} days on a side of the event` : "a side has no such number";
+  const entry = (quantity: ChangedQuantity, change: Estimate | null, ratio: Estimate | null = null, why = "a side has no such number"): PairChange => {
+    const reason = isShort ? `fewer than ${daysOfASide} days on a side of the event` : why;
     return Object.freeze({ event, at, quantity, change, ratio, says: change === null ? `No change told for "${event}": ${reason}.` : null });
   };
   const mean = (quantity: ChangedQuantity, key: "difference" | "moisture" | "vapor", unit: string): PairChange => {

@@ -1,7 +1,8 @@
 import { mustSentence } from "../ground/complaint.js";
 import { tQuantile } from "../ground/distributions.js";
 import { type Estimate, estimate } from "../ground/estimate.js";
-import { dailyInfluence, daySums } from "./pairedHours.js";
+import { daySums } from "../grid/daySums.js";
+import { dailyInfluence } from "./pairedHours.js";
 
 /** How many hours something was so, and which share of all hours that stands for. */
 export interface ShareOfHours {

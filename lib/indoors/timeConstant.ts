@@ -1,5 +1,5 @@
-import { moreDays } from "../ground/moreDays.js";
 import type { Estimate } from "../ground/estimate.js";
+import { moreDays } from "../ground/moreDays.js";
 import { type DailyResponse, dailyResponse } from "./dailyResponse.js";
 import { countOf, hoursADay, pairedHours } from "./pairedHours.js";
 import { type TimeConstantFit, timeConstantFit } from "./timeConstantFit.js";

@@ -1,3 +1,4 @@
+import { mean } from "../ground/summary.js";
 import type { AirRecord, RecordEvent } from "./airRecord.js";
 
 /** Sensors side by side differ by their own biases, and hardly by the hour; two rooms differ by more · K. */
@@ -32,7 +33,7 @@ export function stoodTogether(record: AirRecord, event: RecordEvent, a: string, 
   if (Object.keys(record.places).length <= 2) return true;
   const known = Array.from(differences()).filter((v) => !Number.isNaN(v));
   if (known.length === 0) return true;
-  const mean = known.reduce((sum, v) => sum + v, 0) / known.length;
-  const spread = Math.sqrt(known.reduce((sum, v) => sum + (v - mean) ** 2, 0) / known.length);
-  return Math.abs(mean) <= mostBias && spread <= mostSpread;
+  const bias = mean(known);
+  const spread = Math.sqrt(mean(known.map((v) => (v - bias) ** 2)));
+  return Math.abs(bias) <= mostBias && spread <= mostSpread;
 }

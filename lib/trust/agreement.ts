@@ -1,3 +1,4 @@
+import { daySums } from "../grid/daySums.js";
 import { regularGrid } from "../grid/regularGrid.js";
 import { requireReadings } from "../ground/complaint.js";
 import { tQuantile } from "../ground/distributions.js";
@@ -151,11 +152,7 @@ export function agreement(a: Series, b: Series, basis: Agreement["basis"]): Agre
  */
 function influences(parts: Float64Array): Float64Array {
   if (parts.length < hoursOfLong) return parts;
-  const days: Float64Array = new Float64Array(Math.ceil(parts.length / 24)).fill(Number.NaN);
-  parts.forEach((v, h) => {
-    const day = Math.floor(h / 24);
-    if (!Number.isNaN(v)) days[day] = Number.isNaN(days[day]) ? v : days[day] + v;
-  });
+  const days = daySums(parts);
   const isThere = days.map((v) => (Number.isNaN(v) ? 0 : 1));
   const isEnough = isThere.reduce((sum, v) => sum + v, 0) >= daysOfLong && isThere.some((v, k) => v === 1 && isThere[k + 1] === 1);
   return isEnough ? days : parts;

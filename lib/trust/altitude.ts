@@ -1,7 +1,7 @@
 import { impliedElevation } from "../air/impliedElevation.js";
 import { standardPressure } from "../air/standardAtmosphere.js";
 import type { Estimate } from "../ground/estimate.js";
-import type { PlaceRecord, Site } from "../record/airRecord.js";
+import type { AirRecord, PlaceRecord, Site } from "../record/airRecord.js";
 import { leftOut } from "../record/flag.js";
 import { meanAndSpread } from "./faults/meanAndSpread.js";
 import { medianOf } from "./faults/orderStatistics.js";
@@ -23,6 +23,11 @@ export interface Altitude {
 
 /** Below this height station and sea-level pressure differ by less than weather does · m. */
 const alikeBelow = 150;
+
+/** A place outdoors that logs the temperature of the air, for altitudeOf. */
+export function outdoorsOf(record: AirRecord): PlaceRecord | undefined {
+  return Object.values(record.places).find((p) => p.exposure === "outdoor" && p.series.air_temperature !== undefined);
+}
 
 /**
  * Compares the barometer of a place with the height of its site.

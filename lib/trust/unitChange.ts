@@ -23,7 +23,7 @@ const nearRatio = 0.015;
 const day = 86400;
 const names = ["hPa", "kPa", "Pa", "mmHg", "inHg"] as const;
 /** Asked once for the verdict and once for its words. */
-const once: (key: AirRecord, words: string, make: () => readonly UnitChange[]) => readonly UnitChange[] = remembered();
+const once = remembered<AirRecord, readonly UnitChange[]>();
 
 /**
  * Where a barometer's column changes its unit in mid-record: once, for good, and by the ratio of two units of pressure.

@@ -28,7 +28,7 @@ const nearExpected = 0.06;
 /** Share of readings that must be out of range before a unit of temperature is doubted. */
 const manyOut = 0.02;
 /** Asked once for the verdict and once for its words. */
-const once: (key: Series, words: string, make: () => number) => number = remembered();
+const once = remembered<Series, number>();
 
 /**
  * Doubts about the unit of a whole column: its level cannot be, and in another unit it would be right.

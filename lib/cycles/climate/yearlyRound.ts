@@ -1,7 +1,7 @@
-import { moreDays } from "../../ground/moreDays.js";
 import { RecordError } from "../../ground/complaint.js";
 import { fQuantile, tQuantile } from "../../ground/distributions.js";
 import { type Estimate, estimate } from "../../ground/estimate.js";
+import { moreDays } from "../../ground/moreDays.js";
 import { olsAr1, type RegressionAr1 } from "../../ground/regressionAr1.js";
 import { civilMonth, monthStart } from "./civilDay.js";
 

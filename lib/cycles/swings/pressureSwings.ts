@@ -1,5 +1,5 @@
-import { moreDays } from "../../ground/moreDays.js";
 import { requireWithin } from "../../ground/complaint.js";
+import { moreDays } from "../../ground/moreDays.js";
 import { random } from "../../ground/random.js";
 import { type BandStrength, bandStrength } from "./bandStrength.js";
 import { dayToDayTide } from "./dayToDayTide.js";

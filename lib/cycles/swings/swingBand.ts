@@ -1,5 +1,5 @@
-import { moreDays } from "../../ground/moreDays.js";
 import { RecordError, requireWithin } from "../../ground/complaint.js";
+import { moreDays } from "../../ground/moreDays.js";
 import { bandError } from "./bandError.js";
 import { bridgedHours } from "../../grid/bridgedHours.js";
 import { lanczosLowPass, runLowPass } from "../../grid/lanczosLowPass.js";

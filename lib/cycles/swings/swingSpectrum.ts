@@ -1,5 +1,5 @@
-import { moreDays } from "../../ground/moreDays.js";
 import { mustSentence, shown } from "../../ground/complaint.js";
+import { moreDays } from "../../ground/moreDays.js";
 import { bridgedHours } from "../../grid/bridgedHours.js";
 import { drawnRecords } from "./drawnRecords.js";
 import { withoutLine } from "./leastSquaresLine.js";

@@ -20,13 +20,11 @@ export interface Failure {
  * @param error what was thrown
  */
 export function failureOf(name: string, error: unknown): Failure {
-  if (error instanceof RecordError) {
-    return { name, sentence: oneLine(withoutRoutine(error.message)), more: error.others.length, code: error.kind === "data" ? 1 : 2 };
-  }
+  if (error instanceof RecordError) return { name, sentence: oneLine(withoutRoutine(error.message)), more: error.others.length, code: error.kind === "data" ? 1 : 2 };
   // The library's own checks of arguments (a line that cannot be told apart, a step below zero) are wrong use here.
   if (error instanceof RangeError || error instanceof TypeError) {
-    const own = /^\w+: .* must /.test(error.message);
-    if (own) return { name, sentence: oneLine(withoutRoutine(error.message)), more: 0, code: 2 };
+    const sentence = withoutRoutine(error.message);
+    if (sentence !== error.message) return { name, sentence: oneLine(sentence), more: 0, code: 2 };
   }
   throw error;
 }

@@ -1,9 +1,9 @@
-import { moreDays } from "../../ground/moreDays.js";
 import type { ClimateAnswer } from "../../answers/climateOf.js";
 import { dayOnly } from "../../answers/headText.js";
 import { estimateInWords, signed, unitInWords } from "../../answers/words.js";
 import type { ThemedFigure } from "./themedFigure.js";
 import type { Estimate } from "../../ground/estimate.js";
+import { moreDays } from "../../ground/moreDays.js";
 import { houseUnit, type Quantity, quantities, quantityWords } from "../../record/quantity.js";
 import { outdoorsFirst } from "./outdoorsFirst.js";
 import type { ReportAnswers } from "./reportAnswers.js";

@@ -31,10 +31,9 @@ export function logGroups(tables: readonly LogTable[]): LogGroup[] {
   }
   return groups.map((g) => {
     const model = modelOf(g);
-    const place = new Map(g.map((t) => [t.text.path, tables.indexOf(t)]));
-    const at = (t: LogTable): number => place.get(t.text.path) ?? 0;
-    const ordered = g.map((t) => readAs(model, t)).sort((a, b) => middle(a.times) - middle(b.times) || at(a) - at(b));
-    return { tables: ordered, model: { ...model, text: g.find((t) => t.text.encoding !== null)?.text ?? model.text }, stem: null, because: "" };
+    const placed = g.map((t) => ({ table: readAs(model, t), place: tables.indexOf(t) }));
+    const ordered = placed.sort((a, b) => middle(a.table.times) - middle(b.table.times) || a.place - b.place);
+    return { tables: ordered.map(({ table }) => table), model: { ...model, text: g.find((t) => t.text.encoding !== null)?.text ?? model.text }, stem: null, because: "" };
   });
 }
 

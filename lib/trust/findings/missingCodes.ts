@@ -18,7 +18,7 @@ interface Code {
 }
 
 /** Asked once for the verdict and once for its words. */
-const once: (key: Series, words: string, make: () => Code | null) => Code | null = remembered();
+const once = remembered<Series, Code | null>();
 
 /**
  * Columns in which one far value comes back again and again: −999.9, −99, −9, a code for missing that the description does not name.

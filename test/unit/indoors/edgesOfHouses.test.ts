@@ -7,7 +7,8 @@ import { changingEvents, coLocations, eventPeriods } from "../../../lib/indoors/
 import { humidityClass, humidityClassLimit } from "../../../lib/indoors/humidityClass.js";
 import { dailyDifferences, meanDifference } from "../../../lib/indoors/meanDifference.js";
 import { hourlyMoisture, hourlyVaporPressure, vaporPressureExcess } from "../../../lib/indoors/moistureExcess.js";
-import { countOf, dailyInfluence, dailyMeans, daySums, pairedHours } from "../../../lib/indoors/pairedHours.js";
+import { daySums } from "../../../lib/grid/daySums.js";
+import { countOf, dailyInfluence, dailyMeans, pairedHours } from "../../../lib/indoors/pairedHours.js";
 import { coolingTimeConstant, roomFilter, roomResponse } from "../../../lib/indoors/roomFilter.js";
 import { sensorClass, sideBySide } from "../../../lib/indoors/sensorOffset.js";
 import { shareOfHours } from "../../../lib/indoors/shareOfHours.js";

@@ -53,7 +53,7 @@ describe("riceLaw", () => {
   });
 
   // The same two equations solved for the observed amplitude.
-  it.each([
+  const reaches = [
     [0.5, 2.104811289940421, 0.4413887388891385],
     [1.02, 1.9906167148488576, 0.8810398883896589],
     [3, 2.04517768959621, 1.7431664267286218],
@@ -61,7 +61,8 @@ describe("riceLaw", () => {
     [7.77, 2.0172952983230292, 1.8859737726398942],
     [9.95, 2.0058050863284453, 1.9040672739338458],
     [9.99, 2.005637224971876, 1.904316764589364],
-  ])("reach above and below a true %f", (mu, above, below) => {
+  ];
+  it.each(reaches)("reach above and below a true %f", (mu, above, below) => {
     const got = riceReach(mu);
     // A straight line between rows of the table that are 0.05 apart.
     expectClose(got.above, above, { absolute: 1.5e-4 }, "above");
@@ -71,7 +72,7 @@ describe("riceLaw", () => {
   it("the table of reaches, made afresh", async () => {
     vi.resetModules();
     const fresh = await import("../../../../lib/cycles/tide/riceLaw.js");
-    for (const [mu, above, below] of [[0.5, 2.104811289940421, 0.4413887388891385], [3, 2.04517768959621, 1.7431664267286218], [9.95, 2.0058050863284453, 1.9040672739338458], [9.99, 2.005637224971876, 1.904316764589364]]) {
+    for (const [mu, above, below] of reaches) {
       expectClose(fresh.riceReach(mu).above, above, { absolute: 1.5e-4 }, "above");
       expectClose(fresh.riceReach(mu).below, below, { absolute: 1.5e-4 }, "below");
     }
